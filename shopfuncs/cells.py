@@ -1,0 +1,124 @@
+"""What a cell may hold, to Python and back: blank, text, number, range, error; and what is done with a range."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import date
+from typing import Any
+
+ERRORS = ("#VALUE!", "#N/A", "#DIV/0!", "#NUM!", "#REF!", "#NAME?", "#NULL!")
+
+
+class CellError(Exception):
+    """An error value in a cell. Like in a spreadsheet, whatever is done with it gives the same error again."""
+
+    def __init__(self, code: str) -> None:
+        super().__init__(code)
+        self.code = code
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, CellError) and other.code == self.code
+
+    def __hash__(self) -> int:
+        return hash(self.code)
+
+    def __repr__(self) -> str:
+        return self.code
+
+    def _raise(self, *_: object) -> Any:
+        raise self
+
+    __lt__ = __le__ = __gt__ = __ge__ = __add__ = __radd__ = __sub__ = __rsub__ = _raise
+    __mul__ = __rmul__ = __truediv__ = __rtruediv__ = __pow__ = __rpow__ = __neg__ = __float__ = __abs__ = _raise
+    __round__ = __bool__ = _raise
+
+
+class Grid(tuple):  # type: ignore[type-arg]
+    """A range: a tuple of rows; a blank is None. ``values`` are the numbers in it, row by row."""
+
+    values: list[float]
+
+    def __new__(cls, rows: Iterable[Iterable[float | None]]) -> Grid:
+        grid = super().__new__(cls, tuple(tuple(row) for row in rows))
+        grid.values = [value for row in grid for value in row if value is not None]
+        return grid
+
+
+Readings = Iterable[Any]
+
+
+def _numbers(values: Any) -> Iterable[float]:
+    return values.values if isinstance(values, Grid) else (value for value in values if value is not None)
+
+
+def rows(grid: Grid) -> Iterator[list[float]]:
+    """The rows of a range without their blanks."""
+    return ([value for value in row if value is not None] for row in grid)
+
+
+def columns(grid: Grid) -> Iterator[list[float]]:
+    """The columns of a range without their blanks."""
+    width = max((len(row) for row in grid), default=0)
+    return ([row[at] for row in grid if at < len(row) and row[at] is not None] for at in range(width))
+
+
+def largest(values: Readings) -> float:
+    return max(_numbers(values), default=0.0)
+
+
+def smallest(values: Readings) -> float:
+    return min(_numbers(values), default=0.0)
+
+
+def total(values: Readings) -> float:
+    return sum(_numbers(values))
+
+
+def count(values: Readings) -> int:
+    return sum(1 for _ in _numbers(values))
+
+
+def mean(values: Readings) -> float:
+    numbers = list(_numbers(values))
+    return sum(numbers) / len(numbers)
+
+
+def blank(value: Any) -> bool:
+    """Nothing typed, or a formula that stays quiet."""
+    return value is None or (value.__class__ is str and not value.strip())
+
+
+def is_error(value: Any) -> bool:
+    return isinstance(value, CellError)
+
+
+def is_range(value: Any) -> bool:
+    """A list, tuple, array or frame, as opposed to one cell."""
+    return isinstance(value, (list, tuple, range)) or hasattr(value, "__array__") and getattr(value, "ndim", 0) > 0
+
+
+def as_rows(value: Any) -> list[list[Any]]:
+    """A range as a list of rows; a flat list is one row; a frame gives its values."""
+    if hasattr(value, "to_numpy"):
+        value = value.to_numpy()
+    if hasattr(value, "tolist"):
+        value = value.tolist()
+    if not is_range(value):
+        return [[value]]
+    nested = [is_range(item) for item in value]
+    if not any(nested):
+        return [list(value)]
+    return [list(item) if inside else [item] for item, inside in zip(value, nested)]
+
+
+def address(row: int, column: int) -> str:
+    """``address(0, 1)`` is ``B1``: where in a range something stands, for an error's words."""
+    letters, column = "", column + 1
+    while column:
+        column, rest = divmod(column - 1, 26)
+        letters = chr(65 + rest) + letters
+    return f"{letters}{row + 1}"
+
+
+def is_date(value: Any) -> bool:
+    return isinstance(value, date)

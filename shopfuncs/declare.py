@@ -1,0 +1,532 @@
+"""The declaration of a trade function: the one place where its names, units, limits, sources and examples stand.
+
+``@function(...)`` on a pure Python function makes its :class:`Entry`. Arguments are declared in the signature,
+``bore: Annotated[float, length("finished bore", within=(1, 12))]``; the rest in the decorator. A gap fails at import.
+What comes back is a plain function with the same signature that reads its arguments first (numbers, sizes as text,
+ranges, blanks, pint quantities), checks them against their limits, and only then calls what was decorated.
+"""
+
+from __future__ import annotations
+
+import inspect
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any, TypeVar, get_type_hints
+
+from shopfuncs import cells, units
+from shopfuncs.cells import CellError, Grid
+from shopfuncs.errors import NoAnswer, ShopError
+from shopfuncs.sources import Source
+
+REQUIRED: Any = inspect.Parameter.empty
+UNIT = "unit"  # the argument that names the system
+WANT = "want"  # the argument that picks one figure
+
+
+@dataclass(frozen=True)
+class ByUnit:
+    """A default that differs between the systems."""
+
+    inch: Any
+    metric: Any
+
+    def value(self, system: str) -> Any:
+        return self.metric if system == "mm" else self.inch
+
+
+def by_unit(inch: Any, metric: Any) -> Any:
+    """``by_unit(0.001, 0.025)``: a default of .001 in or 0.025 mm; a list becomes a range."""
+    return ByUnit(*(Grid([value]) if isinstance(value, list) else value for value in (inch, metric)))
+
+
+@dataclass(frozen=True)
+class Arg:
+    """One argument, or one result: what it is, its kind (see ``units.KINDS``) and its limits.
+
+    ``within`` are the limits in the inch system's unit; the metric ones are derived. For a kind whose unit depends on
+    the system they apply where the system is known; ``sign`` and the kind's cap apply always. ``usual`` narrows them
+    to what a shop meets, for examples, drawings and tests. ``names`` are words that stand for a number (metric).
+    """
+
+    kind: str
+    hint: str
+    within: tuple[float, float] | None = None
+    sign: str = "over 0"  # or "0 or more", "any"
+    usual: tuple[float, float] | None = None
+    many: bool = False
+    choices: tuple[str, ...] = ()
+    names: Mapping[str, float] = field(default_factory=dict)
+    whole: bool = False
+    default: Any = REQUIRED
+    name: str = ""
+
+    def __post_init__(self) -> None:
+        if self.kind not in units.KINDS:
+            raise TypeError(f"no kind '{self.kind}'; one of: {', '.join(units.KINDS)}")
+        if not self.hint.strip():
+            raise TypeError(f"{self.name or 'an argument'} needs a hint")
+        if self.kind == "choice" and not self.choices:
+            raise TypeError(f"{self.name or 'a choice'} needs its choices")
+
+    @property
+    def required(self) -> bool:
+        return self.default is REQUIRED
+
+    @property
+    def is_text(self) -> bool:
+        return self.kind in ("text", "choice")
+
+    def default_for(self, system: str) -> Any:
+        return self.default.value(system) if isinstance(self.default, ByUnit) else self.default
+
+    def bounds(self, system: str | None) -> tuple[float, float, bool]:
+        """Lowest, highest, and whether the lowest itself is shut out; ``system`` None where it isn't known."""
+        kind = units.KINDS[self.kind]
+        low, shut = {"over 0": (0.0, True), "0 or more": (0.0, False)}.get(self.sign, (-kind.cap, False))
+        high = kind.cap
+        if self.within and (system or not kind.has_systems):
+            inside = [round(kind.convert(edge, system or "in"), 9) for edge in self.within]
+            low, high, shut = (inside[0], inside[1], shut and inside[0] <= 0)
+        return low, high, shut
+
+    def read(self, value: Any, system: str | None) -> Any:
+        """One cell's value as this argument; blanks never get here.
+
+        Raises: ShopError that names this argument; CellError as it came.
+        """
+        if isinstance(value, CellError):
+            raise value
+        if self.is_text:
+            text = str(value).strip()
+            if self.choices and text.lower() not in self.choices:
+                raise ShopError(self.name, "is not one of its choices", value, "choose " + " or ".join(self.choices))
+            return text.lower() if self.choices else text
+        return self.check(self._number(value, system), system)
+
+    def _number(self, value: Any, system: str | None) -> float:
+        if isinstance(value, bool) or cells.is_date(value):
+            raise ShopError(self.name, "is not a number", value, "type the figure; a fraction as 1 3/8 or 1.375")
+        if isinstance(value, str):
+            text = value.strip().lower()
+            if text in self.names:
+                return units.KINDS[self.kind].factor ** -(system != "mm") * self.names[text]
+            try:
+                return units.read_size(value, system) if self.kind == "length" else float(value)
+            except ShopError as error:
+                raise ShopError(self.name, error.problem, value, error.remedy) from None
+            except ValueError:
+                words = "choose " + ", ".join(self.names) + " or type a figure" if self.names else "type the figure"
+                raise ShopError(self.name, "is not a number", value, words) from None
+        if units.is_quantity(value):
+            return self._number(units.from_quantity(value, self.kind, system or "in"), system)
+        try:
+            return float(value)
+        except (TypeError, ValueError):
+            raise ShopError(self.name, "is not a number", value, "type the figure") from None
+
+    def check(self, number: float, system: str | None) -> float:
+        """The number itself if it is within limits."""
+        if not math.isfinite(number):
+            raise ShopError(self.name, "is not a finite number", number, "type the figure that was measured")
+        low, high, shut = self.bounds(system)
+        if number < low or number > high or (shut and number == low):
+            raise ShopError(self.name, f"must be {self.limits_text(system)}", number, self._remedy(number, system))
+        if self.whole and number != int(number):
+            raise ShopError(self.name, "must be a whole number", number, "count again")
+        return number
+
+    def _remedy(self, number: float, system: str | None) -> str:
+        kind = units.KINDS[self.kind]
+        if self.within and system and kind.has_systems:
+            other = "mm" if system == "in" else "in"
+            low, high, _ = self.bounds(other)
+            if low <= number <= high:
+                return f'measure again, or say unit "{other}" if this figure is in {kind.unit(other)}'
+        return "measure or type it again"
+
+    def limits_text(self, system: str | None) -> str:
+        """The limits in words, ``over 0 and at most 12 in``."""
+        low, high, shut = self.bounds(system)
+        kind = units.KINDS[self.kind]
+        unit = kind.unit(system or "in") if system or not kind.has_systems else ""
+        words = []
+        if low > -kind.cap:
+            words.append(f"{'over' if shut else 'at least'} {low:g}")
+        if high < kind.cap or kind.cap < 1e9:
+            words.append(f"at most {high:g}")
+        return " and ".join(words) + (f" {unit}" if unit and words else "") if words else "any number"
+
+    def read_range(self, value: Any, system: str | None) -> Grid:
+        """A range of cells as this argument: blanks are skipped, and what is wrong is named with its place."""
+        if value.__class__ is Grid:
+            value = tuple(value)
+        out = []
+        for at, row in enumerate(cells.as_rows(value)):
+            line: list[float | None] = []
+            for across, item in enumerate(row):
+                if cells.blank(item):
+                    line.append(None)
+                    continue
+                try:
+                    line.append(self.read(item, system))
+                except ShopError as error:
+                    place = f"{error.argument} (cell {cells.address(at, across)} of the range)"
+                    raise ShopError(place, error.problem, error.got, error.remedy) from None
+            out.append(line)
+        return Grid(out)
+
+
+def _maker(kind: str) -> Callable[..., Any]:
+    def make(hint: str, **more: Any) -> Any:
+        return Arg(kind, hint, **more)
+
+    make.__doc__ = f"An argument or result that is a {kind}; see :class:`Arg` for what else it takes."
+    return make
+
+
+length, area, volume, angle = _maker("length"), _maker("area"), _maker("volume"), _maker("angle")
+temperature, expansion = _maker("temperature"), _maker("expansion")
+temperature_change = _maker("temperature change")
+load, pressure, stress = _maker("load"), _maker("pressure"), _maker("stress")
+altitude, speed, frequency = _maker("altitude"), _maker("speed"), _maker("frequency")
+ratio, chance, text = _maker("ratio"), _maker("chance"), _maker("text")
+
+
+def whole_number(hint: str, **more: Any) -> Any:
+    """A count of things."""
+    return Arg("count", hint, whole=True, **more)
+
+
+def choice(hint: str, *choices: str, **more: Any) -> Any:
+    """One of a few words."""
+    return Arg("choice", hint, choices=choices, **more)
+
+
+SYSTEM = choice("the length unit that all figures are in", *units.SYSTEMS)
+
+
+class Figures(dict):  # type: ignore[type-arg]
+    """Several figures, by label; in a cell a two-column array."""
+
+    def rows(self) -> list[tuple[str, Any]]:
+        return list(self.items())
+
+
+def label(name: str) -> str:
+    """``rail_drop`` as people read it: ``rail drop``."""
+    return name.replace("_", " ")
+
+
+def figures(**values: Any) -> Figures:
+    """The figures of an answer; ``rail_drop=…`` gets the label ``rail drop``."""
+    return Figures((label(name), value) for name, value in values.items())
+
+
+@dataclass(frozen=True)
+class Example:
+    """A worked example: a call, what it must give, and where that number comes from.
+
+    ``expect`` is a number, a text, an error code, or a mapping from a figure's label to a number. ``rel`` is the
+    relative difference allowed, or ``near`` the absolute one: what the source's own rounding asks for.
+    """
+
+    call: Mapping[str, Any]
+    expect: Any
+    source: Source
+    note: str = ""
+    rel: float = 1e-9
+    near: float = 0.0
+
+
+@dataclass(frozen=True, eq=False)
+class Entry:
+    """All that is known of one trade function; every face is computed from it."""
+
+    name: str
+    group: str
+    core: Callable[..., Any]
+    args: Mapping[str, Arg]
+    gives: Arg | Mapping[str, Arg]
+    examples: tuple[Example, ...]
+    formula: str
+    valid: str
+    caution: str
+    native: str | Mapping[str, str] | None
+    heavy: bool
+
+    @property
+    def summary(self) -> str:
+        return (self.core.__doc__ or "").strip().splitlines()[0]
+
+    @property
+    def details(self) -> str:
+        return "\n".join(inspect.cleandoc(self.core.__doc__ or "").splitlines()[1:]).strip()
+
+    @property
+    def cell_name(self) -> str:
+        """How it is written in a cell where dots are allowed."""
+        return f"SHOP.{self.name.upper()}"
+
+    @property
+    def figures(self) -> Mapping[str, Arg]:
+        """Results by label; a single result has the function's own name as label."""
+        return {label(self.name): self.gives} if isinstance(self.gives, Arg) else self.gives
+
+    @property
+    def sources(self) -> tuple[Source, ...]:
+        return tuple(dict.fromkeys(example.source for example in self.examples))
+
+    def system(self, given: Mapping[str, Any]) -> str | None:
+        """``"in"`` or ``"mm"`` where the function has a unit, else None."""
+        if UNIT not in self.args:
+            return None
+        value = given.get(UNIT)
+        return self.args[UNIT].read(self.args[UNIT].default if cells.blank(value) else value, None)  # type: ignore[no-any-return]
+
+    def missing(self, given: Mapping[str, Any]) -> list[str]:
+        """Required arguments that nobody gave."""
+        names = []
+        for name, arg in self.args.items():
+            if arg.required:
+                value = given.get(name)
+                if arg.many and not cells.blank(value):
+                    if all(cells.blank(item) for row in cells.as_rows(value) for item in row):
+                        names.append(name)
+                elif cells.blank(value):
+                    names.append(name)
+        return names
+
+    def read(self, given: Mapping[str, Any]) -> dict[str, Any]:
+        """Every argument as the core takes it. Raises ShopError or CellError."""
+        system = self.system(given)
+        out = {}
+        for name, arg in self.args.items():
+            value = given.get(name)
+            if arg.many:
+                empty = cells.blank(value) or all(cells.blank(item) for row in cells.as_rows(value) for item in row)
+                out[name] = arg.default_for(system or "in") if empty else arg.read_range(value, system)
+            else:
+                if isinstance(value, (list, tuple)) and len(value) == 1:  # a range of one cell is that cell
+                    value = cells.as_rows(value)[0][0]
+                if cells.is_range(value):
+                    raise ShopError(name, "is a range, but takes one figure", None, "point it at one cell")
+                out[name] = arg.default_for(system or "in") if cells.blank(value) else arg.read(value, system)
+        return out
+
+    def call(self, given: Mapping[str, Any]) -> Any:
+        """The answer; None where a required argument is missing. Raises ShopError, CellError."""
+        given = dict(given)
+        for value in given.values():
+            if isinstance(value, CellError):
+                raise value
+        if self.missing(given):
+            return None
+        quantity = next((value for value in given.values() if units.is_quantity(value)), None)
+        if quantity is not None:
+            given = self._bare(given, quantity)
+        want = given.pop(WANT, None)
+        try:
+            answer = self.core(**self.read(given))
+        except (ArithmeticError, ValueError) as error:
+            if isinstance(error, ShopError):
+                raise
+            raise ShopError(self.name, f"has no answer for these figures ({error})", None, "check each figure") from error
+        answer = self._pick(answer, want) if isinstance(answer, Figures) else answer
+        if isinstance(answer, float) and not math.isfinite(answer):
+            raise ShopError(self.name, "gives no finite answer for these figures", None, "check each figure")
+        return self._quantities(answer, given, want, quantity) if quantity is not None else answer
+
+    def _pick(self, answer: Figures, want: Any) -> Any:
+        if cells.blank(want):
+            return answer
+        if str(want).strip().lower() not in answer:
+            raise ShopError(WANT, "is not a figure of this function", want, "choose " + ", ".join(answer))
+        return answer[str(want).strip().lower()]
+
+    def _bare(self, given: dict[str, Any], quantity: Any) -> dict[str, Any]:
+        """Quantities as bare numbers in one system; a bare length beside a quantity is refused, not guessed."""
+        system = self.system(given) or ("mm" if "meter" in str(quantity.units) else "in")
+        for name, arg in self.args.items():
+            value = given.get(name)
+            if units.is_quantity(value):
+                given[name] = units.from_quantity(value, arg.kind, system)
+            elif arg.kind == "length" and UNIT not in self.args and isinstance(value, (int, float)) and value != 0:
+                raise ShopError(name, "has no unit, but another argument has", value, "give every size with its unit")
+        return given
+
+    def _quantities(self, answer: Any, given: Mapping[str, Any], want: Any, quantity: Any) -> Any:
+        system = self.system(given) or ("mm" if "meter" in str(quantity.units) else "in")
+        if isinstance(answer, Figures):
+            return Figures(
+                (name, units.to_quantity(value, self.figures[name].kind, system, quantity))
+                if isinstance(value, float) else (name, value)
+                for name, value in answer.items()
+            )  # fmt: skip
+        if not isinstance(answer, (int, float)):
+            return answer
+        kind = self.gives.kind if isinstance(self.gives, Arg) else self.figures[str(want).strip().lower()].kind
+        return units.to_quantity(answer, kind, system, quantity)
+
+    def cell(self, given: Mapping[str, Any]) -> Any:
+        """The answer as a cell holds it: a number, a text, a blank (None) or an error value."""
+        try:
+            return self.call(given)
+        except ShopError as error:
+            return CellError(error.code)
+        except CellError as error:
+            return error
+
+    def explain(self, given: Mapping[str, Any]) -> str:
+        """In words what a cell with this call shows."""
+        gaps = self.missing(given)
+        if gaps:
+            return "Waiting for " + ", ".join(label(gap) for gap in gaps) + "."
+        try:
+            answer = self.call(given)
+        except ShopError as error:
+            return str(error)
+        except CellError as error:
+            return f"One of the cells it is given shows {error.code}: look there first."
+        return f"Nothing is wrong: {self.cell_name} gives {answer}."
+
+
+ENTRIES: dict[str, Entry] = {}
+Returned = TypeVar("Returned")
+
+
+def _args(core: Callable[..., Any]) -> dict[str, Arg]:
+    """The arguments' declarations, from the signature."""
+    out = {}
+    hints = get_type_hints(core, include_extras=True)
+    for name, parameter in inspect.signature(core).parameters.items():
+        declared = [note for note in getattr(hints.get(name), "__metadata__", ()) if isinstance(note, Arg)]
+        if len(declared) != 1:
+            raise TypeError(f"{core.__name__}: argument '{name}' needs one declaration, Annotated[float, length(…)]")
+        arg = Arg(**{**declared[0].__dict__, "name": name, "default": parameter.default})
+        if isinstance(arg.default, ByUnit) and UNIT not in inspect.signature(core).parameters:
+            raise TypeError(f"{core.__name__}: '{name}' has a default by unit, so the function needs a unit")
+        out[name] = arg
+    return out
+
+
+def function(
+    *,
+    gives: Any,
+    examples: tuple[Example, ...],
+    formula: str,
+    valid: str = "",
+    caution: str = "",
+    native: str | Mapping[str, str] | None = "derive",
+    heavy: bool = False,
+) -> Callable[[Callable[..., Returned]], Callable[..., Returned]]:
+    """Declare a trade function.
+
+    Args:
+        gives: the result's declaration, or a mapping from label to declaration where there are several figures.
+        examples: worked examples; at least one, each with its source.
+        formula: what it computes, in readable notation.
+        valid: where the answer holds; caution: what can hurt.
+        native: ``"derive"`` to take the spreadsheet formula from the source; a text (or one a label) with
+            ``{argument}`` places where it must be written by hand; None where there can be none.
+        heavy: needs more than arithmetic, so no formula is expected.
+    """
+
+    def decorate(core: Callable[..., Returned]) -> Callable[..., Returned]:
+        name, group = core.__name__, core.__module__.rpartition(".")[2]
+        if not (core.__doc__ or "").strip():
+            raise TypeError(f"{name} needs a docstring")
+        if not examples:
+            raise TypeError(f"{name} needs a worked example with its source")
+        if not formula.strip():
+            raise TypeError(f"{name} needs its formula in readable notation")
+        for known in (gives,) if isinstance(gives, Arg) else tuple(gives.values()):
+            if not isinstance(known, Arg):
+                raise TypeError(f"{name}: every result needs a declaration")
+        if name in ENTRIES and ENTRIES[name].core.__module__ != core.__module__:
+            raise TypeError(f"{name} is declared twice")
+        figures = gives if isinstance(gives, Arg) else {label(key): value for key, value in gives.items()}
+        entry = Entry(name, group, core, _args(core), figures, examples, formula, valid, caution,
+                      None if heavy and native == "derive" else native, heavy)  # fmt: skip
+        for example in examples:
+            unknown = set(example.call) - set(entry.args) - {WANT}
+            if unknown:
+                raise TypeError(f"{name}: an example uses unknown arguments {sorted(unknown)}")
+        ENTRIES[name] = entry
+        return _face(entry)
+
+    return decorate
+
+
+def _face(entry: Entry) -> Callable[..., Any]:
+    """The Python face: a function with the same signature, compiled so that plain numbers take a short way.
+
+    A number that is a float within limits needs no reading; testing just that is one comparison an argument.
+    Whatever else comes goes through ``Entry.call``.
+    """
+    names = list(entry.args)
+    space: dict[str, Any] = {"_entry": entry, "_core": entry.core}
+    head, tests = [], []
+    for name, arg in entry.args.items():
+        if arg.required:
+            head.append(f"{name}=None")
+        else:
+            space[f"_d_{name}"] = None if isinstance(arg.default, ByUnit) else arg.default
+            head.append(f"{name}=_d_{name}")
+        tests.append(_quick_test(arg, space, UNIT in entry.args))
+    given = "{" + ", ".join(f"'{name}': {name}" for name in names) + "}"
+    several = not isinstance(entry.gives, Arg)
+    if several:
+        head.append(f"{WANT}=None")
+        given = given[:-1] + f", '{WANT}': {WANT}}}"
+    lines = [f"def {entry.name}({', '.join(head)}):"]
+    if all(tests) and not several and not any(arg.many for arg in entry.args.values()):
+        lines += [f"    if {' and '.join(tests)}:", f"        return _core({', '.join(names)})"]
+    lines.append(f"    return _entry.call({given})")
+    exec("\n".join(lines), space)
+    made: Callable[..., Any] = space[entry.name]
+    made.__doc__, made.__module__, made.__qualname__ = entry.core.__doc__, entry.core.__module__, entry.name
+    made.__signature__ = _signature(entry, several)  # type: ignore[attr-defined]
+    made.entry = entry  # type: ignore[attr-defined]
+    return made
+
+
+def _quick_test(arg: Arg, space: dict[str, Any], knows_unit: bool) -> str:
+    """The source of a test that a value needs no reading; empty where there is none."""
+    if arg.name == UNIT:
+        return f"{UNIT} == 'in'"
+    if arg.is_text or arg.names or isinstance(arg.default, ByUnit):
+        return f"{arg.name} is _d_{arg.name}" if not arg.required and not isinstance(arg.default, ByUnit) else ""
+    low, high, shut = arg.bounds("in" if knows_unit else None)
+    space[f"_l_{arg.name}"], space[f"_h_{arg.name}"] = low, high
+    test = f"{arg.name}.__class__ is float and _l_{arg.name} {'<' if shut else '<='} {arg.name} <= _h_{arg.name}"
+    if arg.whole:
+        test = f"{arg.name}.__class__ is int and _l_{arg.name} {'<' if shut else '<='} {arg.name} <= _h_{arg.name}"
+    return f"({arg.name} is _d_{arg.name} or {test})" if not arg.required else test
+
+
+def _signature(entry: Entry, several: bool) -> inspect.Signature:
+    signature = inspect.signature(entry.core)
+    parameters = [parameter.replace(annotation=Any) for parameter in signature.parameters.values()]
+    if several:
+        parameters.append(inspect.Parameter(WANT, inspect.Parameter.POSITIONAL_OR_KEYWORD, default=None, annotation=Any))
+    return signature.replace(parameters=parameters, return_annotation=Any)
+
+
+def catalogue() -> dict[str, Entry]:
+    """Every trade function's entry by name, in the order of the groups; found by walking ``trade/``."""
+    import importlib
+    import pkgutil
+
+    from shopfuncs import trade
+
+    for module in sorted(info.name for info in pkgutil.iter_modules(trade.__path__)):
+        importlib.import_module(f"{trade.__name__}.{module}")
+    return {entry.name: entry for entry in sorted(ENTRIES.values(), key=lambda entry: trade.GROUPS.index(entry.group))}
+
+
+__all__ = [
+    "SYSTEM", "Arg", "CellError", "Entry", "Example", "Figures", "Grid", "NoAnswer", "ShopError", "altitude",
+    "angle", "area", "by_unit", "catalogue", "chance", "choice", "expansion", "figures", "frequency", "function", "length", "load",
+    "pressure", "ratio", "speed", "stress", "temperature", "temperature_change", "text", "volume", "whole_number",
+]  # fmt: skip

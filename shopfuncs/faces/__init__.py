@@ -1,0 +1,1 @@
+"""The faces of a trade function: each computed from its entry."""
