@@ -611,6 +611,24 @@ def formula(entry: Entry, given: Given) -> str:
     Args: given: for each argument a :class:`Ref`, a :class:`Span`, or a constant; left out, its default holds.
     Raises: NotPortable where there can be none; ShopError for a wrong constant.
     """
+    return _filled(_parts(entry, _shapes(given)), given)
+
+
+def rule_formula(rule: Callable[..., Any], given: Given) -> str:
+    """The formula, without ``=``, of a plain function in the portable subset. It has no guards but its own."""
+    return _filled(_rule_parts(rule, _shapes(given)), given)
+
+
+@lru_cache(maxsize=4096)
+def _rule_parts(rule: Callable[..., Any], shapes: tuple[Any, ...]) -> tuple[str, ...]:
+    env: dict[str, Any] = {name: None for name in inspect.signature(rule).parameters}
+    for name, kind, value in shapes:
+        env[name] = Code(_token(name), ATOM) if kind == "ref" else Area(name, "", tuple(map(len, value))) if kind == "span" else value
+    return tuple(_TOKEN.split(code(Deriver(rule, env).run()).text))
+
+
+def _shapes(given: Given) -> tuple[Any, ...]:
+    """What a template depends on: which arguments are cells, ranges of which shape, or constants."""
     shapes = []
     for name, value in given.items():
         if isinstance(value, Ref):
@@ -619,7 +637,10 @@ def formula(entry: Entry, given: Given) -> str:
             shapes.append((name, "span", _relative(value.rows)))
         elif value is not None:
             shapes.append((name, "value", value))
-    pieces = _parts(entry, tuple(shapes))
+    return tuple(shapes)
+
+
+def _filled(pieces: tuple[str, ...], given: Given) -> str:
     out = [pieces[0]]
     for at in range(1, len(pieces), 3):
         value = given[pieces[at]]

@@ -1,0 +1,106 @@
+"""The calculated fields of a workbook: as values in Python and as formulas in cells, from one description."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import lru_cache
+from typing import Any
+
+from shopfuncs import cells
+from shopfuncs.cells import CellError, Grid
+from shopfuncs.declare import WANT
+from shopfuncs.faces import native
+from workbooks.describe import Calc, Field, Workbook, grid_paths
+from workbooks.place import Spot
+
+
+class Values:
+    """All fields' values, calculated when asked for, each once.
+
+    Args: inputs: path -> what a person typed (None where blank).
+    """
+
+    def __init__(self, book: Workbook, inputs: Mapping[str, Any]) -> None:
+        self.book, self.inputs = book, inputs
+        self.done: dict[str, Any] = {}
+
+    def __getitem__(self, path: str) -> Any:
+        if path not in self.done:
+            item, key = self.book.fields[path]
+            if item.calc is None:
+                value = self.inputs.get(path)
+                self.done[path] = None if cells.blank(value) else value
+            else:
+                self.done[path] = self.run(item.calc, path.partition(".")[0], key)
+        return self.done[path]
+
+    def run(self, calc: Calc, block: str, key: str) -> Any:
+        """The value of one calculation, as a cell holds it."""
+        given = {}
+        for name, argument in calc.given.items():
+            paths = grid_paths(argument, block, key, self.book)
+            if paths is None:
+                given[name] = argument
+            elif isinstance(paths, str):
+                given[name] = self[paths]
+            else:
+                given[name] = [[self[path] for path in row] for row in paths]
+        entry = calc.entry
+        if entry is None:
+            return run_rule(calc.function, given)
+        texts = [name for name, value in given.items() if name != WANT and not entry.args[name].is_text
+                 and any(isinstance(one, str) and not cells.blank(one) and one.lower() not in entry.args[name].names
+                         for row in cells.as_rows(value) for one in row)]  # fmt: skip
+        for value in given.values():
+            for row in cells.as_rows(value):
+                for one in row:
+                    if isinstance(one, CellError):
+                        return one
+        if texts and not entry.missing(given):  # a native formula takes numbers only
+            return CellError("#VALUE!")
+        return entry.cell(given)
+
+
+def run_rule(rule: Any, given: Mapping[str, Any]) -> Any:
+    """A rule's value; an error value that it doesn't handle comes through."""
+    try:
+        value = rule(**{name: Grid(item) if isinstance(item, list) else item for name, item in given.items()})
+    except CellError as error:
+        return error
+    return None if cells.blank(value) else value
+
+
+def formula(book: Workbook, spots: Mapping[str, Spot], path: str) -> str:
+    """The formula that belongs in a calculated field, with ``=``."""
+    item, key = book.fields[path]
+    assert item.calc is not None
+    block, home = path.partition(".")[0], spots[path].sheet
+    given: dict[str, Any] = {}
+    for name, argument in item.calc.given.items():
+        paths = grid_paths(argument, block, key, book)
+        if paths is None:
+            given[name] = argument
+        elif isinstance(paths, str):
+            spot = spots[paths]
+            given[name] = native.Ref(prefix(spot.sheet, home) + spot.cell)
+        else:
+            first = spots[paths[0][0]]
+            rows = tuple(tuple((spots[one].row, spots[one].column) for one in row) for row in paths)
+            given[name] = native.Span(rows, prefix(first.sheet, home))
+    entry = item.calc.entry
+    if entry is None:
+        return "=" + native.rule_formula(item.calc.function, given)
+    return "=" + native.formula(entry, given)
+
+
+@lru_cache(maxsize=512)
+def prefix(sheet: str, home: str) -> str:
+    """The sheet in front of a cell, none for the formula's own."""
+    if sheet == home:
+        return ""
+    return f"{sheet}!" if sheet.isalnum() and not sheet[0].isdigit() else f"'{sheet}'!"
+
+
+def is_problem(item: Field, value: Any) -> bool:
+    """Does a flag say that something is wrong?"""
+    return item.flag and isinstance(value, str) and value != "ok"

@@ -1,0 +1,200 @@
+"""What a workbook is, as data: sheets, forms, tables, fields, and the calculation in each calculated field.
+
+A field borrows kind, limits and hint from the trade-function argument that it feeds (``like="swept_volume.stroke"``), so
+nothing is typed twice. A calculation names a trade function or a *rule* (a plain Python function of the workbook's own,
+written in the same portable subset) and where each of its arguments comes from; both the formula in the cell and the
+value that Python computes follow from it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import Any
+
+from shopfuncs.declare import Arg, Entry, catalogue
+
+
+@dataclass(frozen=True)
+class One:
+    """The value of one field, ``"engine.stroke"`` or ``"bores.3.largest"``."""
+
+    path: str
+
+
+@dataclass(frozen=True)
+class Here:
+    """The same row of a table: the named column, of this table or of another with the same keys."""
+
+    column: str
+    table: str = ""
+
+
+@dataclass(frozen=True)
+class Across:
+    """Several cells of the same row as a range: each inner tuple is one row of it."""
+
+    rows: tuple[tuple[str, ...], ...]
+    table: str = ""
+
+
+@dataclass(frozen=True)
+class Down:
+    """Whole columns of a table as a range, a row for each key."""
+
+    table: str
+    columns: tuple[str, ...]
+    keys: tuple[str, ...] | None = None
+
+
+Argument = Any  # One, Here, Across, Down, or a constant
+
+
+@dataclass(frozen=True)
+class Calc:
+    """A calculation: a trade function's name or a rule, and its arguments."""
+
+    function: str | Callable[..., Any]
+    given: Mapping[str, Argument]
+
+    @property
+    def entry(self) -> Entry | None:
+        return catalogue()[self.function] if isinstance(self.function, str) else None
+
+
+def calc(function: str | Callable[..., Any], **given: Argument) -> Calc:
+    return Calc(function, given)
+
+
+@dataclass(frozen=True)
+class Field:
+    """One thing that a sheet holds: typed by a person (an input), or calculated."""
+
+    name: str
+    label: str
+    arg: Arg
+    calc: Calc | None = None
+    preset: Any = None
+    needed: bool = False  # an input without which the job can't be decided
+    reason_for: str = ""  # this input is the reason kept beside a chosen value
+    flag: bool = False  # words that say whether something is wrong; "STOP" at their start is a stopper
+    wide: bool = False  # takes the rest of the row
+    group: str = ""  # a heading over neighbouring columns
+    places: int | None = None
+
+    @property
+    def is_input(self) -> bool:
+        return self.calc is None
+
+
+def like(source: str, **changes: Any) -> Arg:
+    """The declaration of a trade function's argument or result: ``like("swept_volume.bore", hint=…)``."""
+    function, _, name = source.partition(".")
+    entry = catalogue()[function]
+    arg = entry.args[name] if name in entry.args else entry.figures[name.replace("_", " ") or next(iter(entry.figures))]
+    return replace(arg, many=False, **changes)
+
+
+def given(name: str, label: str, arg: Arg, **more: Any) -> Field:
+    """A field that a person types into."""
+    return Field(name, label, arg, **more)
+
+
+def result(name: str, label: str, calculation: Calc, arg: Arg | None = None, **more: Any) -> Field:
+    """A calculated field; kind and hint come from the trade function unless ``arg`` says otherwise."""
+    if arg is None:
+        entry = calculation.entry
+        if entry is None:
+            raise TypeError(f"{name}: a rule's result needs its declaration")
+        figures = entry.figures
+        arg = figures[str(calculation.given["want"])] if len(figures) > 1 else next(iter(figures.values()))
+    return Field(name, label, arg, calc=calculation, **more)
+
+
+@dataclass(frozen=True)
+class Form:
+    """Labelled values below each other: label, value, unit, hint."""
+
+    name: str
+    title: str
+    fields: tuple[Field, ...]
+    note: str = ""
+
+    def paths(self) -> Iterator[tuple[str, Field, str]]:
+        """Each field's path, the field, and its row key (none in a form)."""
+        return ((f"{self.name}.{item.name}", item, "") for item in self.fields)
+
+
+@dataclass(frozen=True)
+class Table:
+    """A row for each key, a column for each field."""
+
+    name: str
+    title: str
+    keys: Mapping[str, str]  # key -> label
+    fields: tuple[Field, ...]
+    note: str = ""
+    key_label: str = ""
+
+    def paths(self) -> Iterator[tuple[str, Field, str]]:
+        return ((f"{self.name}.{key}.{item.name}", item, key) for key in self.keys for item in self.fields)
+
+
+Block = Form | Table
+
+
+@dataclass(frozen=True)
+class Sheet:
+    title: str
+    purpose: str
+    blocks: tuple[Block, ...]
+    portrait: bool = False
+    caution: str = ""
+    steps: tuple[str, ...] = ()  # what to do, on the sheet that a person meets first
+
+
+@dataclass(frozen=True)
+class Workbook:
+    """A whole template: what it is called, the options that it was made with, its sheets."""
+
+    template: str
+    version: int
+    options: Mapping[str, Any]
+    sheets: tuple[Sheet, ...]
+    title: str
+    system: str = "in"
+    notes: Mapping[str, str] = field(default_factory=dict)
+
+    @cached_property
+    def blocks(self) -> dict[str, Block]:
+        found: dict[str, Block] = {}
+        for sheet in self.sheets:
+            for block in sheet.blocks:
+                if block.name in found:
+                    raise TypeError(f"two blocks are named {block.name}")
+                found[block.name] = block
+        return found
+
+    @cached_property
+    def fields(self) -> dict[str, tuple[Field, str]]:
+        """Every field by path, with its row key."""
+        return {path: (item, key) for block in self.blocks.values() for path, item, key in block.paths()}
+
+    def sheet_of(self, block: str) -> Sheet:
+        return next(sheet for sheet in self.sheets if any(item.name == block for item in sheet.blocks))
+
+
+def grid_paths(argument: Argument, block: str, key: str, book: Workbook) -> list[list[str]] | str | None:
+    """The path or paths that an argument stands for, seen from a row of a block; None for a constant."""
+    if isinstance(argument, One):
+        return argument.path
+    if isinstance(argument, Here):
+        return f"{argument.table or block}.{key}.{argument.column}"
+    if isinstance(argument, Across):
+        return [[f"{argument.table or block}.{key}.{column}" for column in row] for row in argument.rows]
+    if isinstance(argument, Down):
+        table = book.blocks[argument.table]
+        keys: Sequence[str] = argument.keys or tuple(table.keys) if isinstance(table, Table) else ()
+        return [[f"{argument.table}.{at}.{column}" for column in argument.columns] for at in keys]
+    return None

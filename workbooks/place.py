@@ -1,0 +1,108 @@
+"""Where each field of a description stands: used by the writer and by the reader, so the two can't disagree."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from shopfuncs.cells import address
+from workbooks.describe import Form, Sheet, Table, Workbook
+
+LABEL = 1  # the column of labels and row keys
+VALUE, UNIT, HINT = 2, 3, 4  # a form's other columns
+TOP = 1
+
+
+@dataclass(frozen=True)
+class Spot:
+    """One cell: sheet title, row and column counted from 1."""
+
+    sheet: str
+    row: int
+    column: int
+
+    @property
+    def cell(self) -> str:
+        return address(self.row - 1, self.column - 1)
+
+
+@dataclass(frozen=True)
+class BlockPlace:
+    """The rows that a block takes on its sheet."""
+
+    sheet: str
+    title_row: int
+    note_row: int | None
+    group_row: int | None
+    head_row: int | None
+    first_row: int
+    last_row: int
+
+
+@dataclass(frozen=True)
+class Plan:
+    """The places of a whole workbook."""
+
+    book: Workbook
+    blocks: Mapping[str, BlockPlace]
+
+    @cached_property
+    def spots(self) -> dict[str, Spot]:
+        found: dict[str, Spot] = {}
+        for name, block in self.book.blocks.items():
+            at = self.blocks[name]
+            if isinstance(block, Form):
+                for row, item in enumerate(block.fields):
+                    found[f"{name}.{item.name}"] = Spot(at.sheet, at.first_row + row, VALUE)
+            else:
+                for row, key in enumerate(block.keys):
+                    for column, item in enumerate(block.fields):
+                        found[f"{name}.{key}.{item.name}"] = Spot(at.sheet, at.first_row + row, VALUE + column)
+        return found
+
+    @cached_property
+    def names(self) -> dict[str, tuple[Spot, Spot]]:
+        """A defined name for every form field and every table column: its first and last cell."""
+        found: dict[str, tuple[Spot, Spot]] = {}
+        for name, block in self.book.blocks.items():
+            if isinstance(block, Form):
+                for item in block.fields:
+                    spot = self.spots[f"{name}.{item.name}"]
+                    found[f"{name}.{item.name}"] = (spot, spot)
+            else:
+                keys = list(block.keys)
+                for item in block.fields:
+                    found[f"{name}.{item.name}"] = (
+                        self.spots[f"{name}.{keys[0]}.{item.name}"],
+                        self.spots[f"{name}.{keys[-1]}.{item.name}"],
+                    )
+        return found
+
+
+def header_rows(sheet: Sheet) -> int:
+    """Rows above the first block: title, purpose, steps, caution, and one to breathe."""
+    return TOP + 1 + len(sheet.steps) + bool(sheet.caution) + 1
+
+
+def place(book: Workbook) -> Plan:
+    """Lay the blocks of every sheet out below each other."""
+    blocks: dict[str, BlockPlace] = {}
+    for sheet in book.sheets:
+        row = header_rows(sheet) + 1
+        for block in sheet.blocks:
+            title_row = row
+            row += 1
+            note_row = group_row = head_row = None
+            if block.note:
+                note_row, row = row, row + 1
+            if isinstance(block, Table):
+                if any(item.group for item in block.fields):
+                    group_row, row = row, row + 1
+                head_row, row = row, row + 1
+                count = len(block.keys)
+            else:
+                count = len(block.fields)
+            blocks[block.name] = BlockPlace(sheet.title, title_row, note_row, group_row, head_row, row, row + count - 1)
+            row += count + 1
+    return Plan(book, blocks)
