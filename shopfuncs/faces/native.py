@@ -82,8 +82,11 @@ class Span:
 
     def text(self, name: str) -> str:
         """The cells of a part as arguments of a spreadsheet function; ``s1`` is the second rectangle alone."""
+        whole = self.part("")
+        if len(whole) == 1 and not name.startswith("r"):  # B5:B5: not every engine takes one cell where it wants a range
+            return f"{self.sheet}{self.areas(whole)[0]}:{self.areas(whole)[0]}"
         if name.startswith("s"):
-            return self.sheet + self.areas(self.part(""))[int(name[1:])]
+            return self.sheet + self.areas(whole)[int(name[1:])]
         return ",".join(self.sheet + area for area in self.areas(self.part(name)))
 
 
@@ -106,6 +109,15 @@ class Area(NamedTuple):
     name: str
     part: str
     rows: tuple[int, ...]  # cells in each row
+
+
+class Either(NamedTuple):
+    """An optional range's value that a cell decides: a formula of its own for each, since not every engine takes an
+    IF with an array constant where a range is meant."""
+
+    test: Code
+    yes: Any
+    no: Any
 
 
 def _token(name: str, part: str = "") -> str:
@@ -462,8 +474,7 @@ def _guards(entry: Entry, given: Given, env: dict[str, Any], system: Any) -> tup
     for name, arg in entry.args.items():
         value = given.get(name)
         if isinstance(value, Span):
-            _, areas = value.shape
-            filled = Code("+".join(f'SUMPRODUCT(({_token(name, f"s{at}")}<>"")*1)' for at in range(areas)), PLUS)
+            filled = _filled_cells(name, value)
             if arg.required:
                 missing.append(Code(f"{wrap(filled, JOIN)}=0", COMPARE))
             whole = Code(_token(name), ATOM)
@@ -481,6 +492,12 @@ def _guards(entry: Entry, given: Given, env: dict[str, Any], system: Any) -> tup
             bad = _wrong_cell(arg, env[name] if arg.names else ref, system)
             wrong.append(bad if arg.required else _all(Code(f'{ref.text}<>""', COMPARE), bad))
     return _any(*missing), _any(*_flat_or(wrong))
+
+
+def _filled_cells(name: str, value: Span) -> Code:
+    """How many cells of a range have something in them."""
+    areas = value.shape[1]
+    return Code("+".join(f'SUMPRODUCT(({_token(name, f"s{at}")}<>"")*1)' for at in range(areas)), PLUS)
 
 
 def _flat_or(tests: Sequence[Any]) -> list[Any]:
@@ -534,6 +551,8 @@ def _bind(entry: Entry, given: Given) -> tuple[dict[str, Any], Any]:
         default = _default(arg, system)
         if isinstance(value, Span):
             env[name] = Area(name, "", value.shape[0])
+            if not arg.required:
+                env[name] = Either(Code(f"{wrap(_filled_cells(name, value), JOIN)}=0", COMPARE), default, env[name])
         elif isinstance(value, Ref):
             ref = _named(arg, Code(_token(name), ATOM), system)
             env[name] = ref if arg.required or default is None else choose(_is_blank(Code(_token(name), ATOM)), default, ref)
@@ -555,7 +574,8 @@ def _default(arg: Arg, system: Any) -> Any:
         return None
     if isinstance(system, Code):
         inch, metric = arg.default_for("in"), arg.default_for("mm")
-        return inch if inch == metric else choose(Code(f'{system.text}="mm"', COMPARE), metric, inch)
+        test = Code(f'{system.text}="mm"', COMPARE)
+        return inch if inch == metric else Either(test, metric, inch) if arg.many else choose(test, metric, inch)
     return arg.default_for(system or "in")
 
 
@@ -576,6 +596,7 @@ def template(entry: Entry, given: Given) -> str:
     """The formula with a token for every cell; see :func:`formula`."""
     if entry.native is None:
         raise NotPortable(f"{entry.name} has no native formula")
+    _in_one_piece(entry, given)
     env, system = _bind(entry, given)
     missing, wrong = _guards(entry, given, env, system)
     want = given.get(WANT)
@@ -584,7 +605,24 @@ def template(entry: Entry, given: Given) -> str:
     return code(text).text
 
 
+_LISTS = r"\b(?:MAX|MIN|SUM|COUNT|COUNTA|AVERAGE|SUMSQ)\(\{%s\}\)"
+
+
+def _in_one_piece(entry: Entry, given: Given) -> None:
+    """A formula written by hand takes a range that is no rectangle only where a list of ranges will do."""
+    texts = entry.native.values() if isinstance(entry.native, Mapping) else [str(entry.native)]
+    for name, value in given.items():
+        if not isinstance(value, Span) or value.shape[1] == 1:
+            continue
+        if any("{" + name + "}" in re.sub(_LISTS % name, "", text) for text in texts):
+            raise NotPortable(f"{entry.name}: '{name}' must be cells in one rectangle")
+
+
 def _body(entry: Entry, env: dict[str, Any], want: Any) -> Any:
+    for name, value in env.items():
+        if isinstance(value, Either):
+            yes, no = (_body(entry, {**env, name: item}, want) for item in (value.yes, value.no))
+            return choose(value.test, yes, no)
     native = entry.native
     if native == "derive":
         made = Deriver(entry.core, env).run()
@@ -636,7 +674,7 @@ def _shapes(given: Given) -> tuple[Any, ...]:
         elif isinstance(value, Span):
             shapes.append((name, "span", _relative(value.rows)))
         elif value is not None:
-            shapes.append((name, "value", value))
+            shapes.append((name, "value", cells.Grid(cells.as_rows(value)) if cells.is_range(value) else value))
     return tuple(shapes)
 
 
