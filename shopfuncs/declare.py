@@ -321,6 +321,10 @@ class Entry:
             if isinstance(value, CellError):
                 raise value
         if self.missing(given):
+            for value in given.values():
+                for item in (item for row in cells.as_rows(value) for item in row):
+                    if isinstance(item, CellError):
+                        raise item
             return None
         quantity = next((value for value in given.values() if units.is_quantity(value)), None)
         if quantity is not None:
@@ -379,15 +383,15 @@ class Entry:
 
     def explain(self, given: Mapping[str, Any]) -> str:
         """In words what a cell with this call shows."""
-        gaps = self.missing(given)
-        if gaps:
-            return "Waiting for " + ", ".join(label(gap) for gap in gaps) + "."
         try:
             answer = self.call(given)
         except ShopError as error:
             return str(error)
         except CellError as error:
             return f"One of the cells it is given shows {error.code}: look there first."
+        gaps = self.missing(given)
+        if gaps:
+            return "Waiting for " + ", ".join(label(gap) for gap in gaps) + "."
         return f"Nothing is wrong: {self.cell_name} gives {answer}."
 
 

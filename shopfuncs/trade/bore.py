@@ -93,10 +93,10 @@ def cleanup_bore(
     ),
     valid="Bore every cylinder of an engine to one size: the tightest decides.",
     caution=MEASURE_WALL,
-    native=(
-        'IF(SUMPRODUCT(({steps}<>"")*(ROUND({standard}+{steps},9)<ROUND(MAX({readings})+2*{shift}+2*{skin},9)))'
-        ">=COUNT({steps}),NA(),SMALL({steps},1+SUMPRODUCT(({steps}<>\"\")*(ROUND({standard}+{steps},9)"
-        "<ROUND(MAX({readings})+2*{shift}+2*{skin},9)))))"
+    native=(  # no ROUND of a range and no COUNT of an array: not every engine can
+        'IF(SUMPRODUCT(({steps}<>"")*({standard}+{steps}<ROUND(MAX({readings})+2*{shift}+2*{skin},9)-5E-10))'
+        ">=SUMPRODUCT(({steps}<>\"\")*1),NA(),SMALL({steps},1+SUMPRODUCT(({steps}<>\"\")"
+        "*({standard}+{steps}<ROUND(MAX({readings})+2*{shift}+2*{skin},9)-5E-10))))"
     ),
 )  # fmt: skip
 def next_oversize(

@@ -1,0 +1,82 @@
+"""Random inputs as a shop would type them, drawn from the entries' own limits.
+
+``usual`` (else ``within``, else :data:`FALLBACK`) says where an argument's values come from. Where arguments hang
+together (an inner diameter below an outer one, lists of one length) and plain drawing finds too few valid cases, a
+function of :data:`RULES` puts the drawing right; what it leaves out is drawn as usual.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from random import Random
+from typing import Any
+
+from shopfuncs import units
+from shopfuncs.declare import UNIT, Arg, Entry
+
+FALLBACK = {  # in the inch system's unit
+    "length": (0.5, 5), "area": (2, 20), "volume": (10, 800), "angle": (5, 85), "temperature": (40, 250),
+    "temperature change": (10, 300), "expansion": (4e-6, 14e-6), "load": (50, 5000), "pressure": (5, 300),
+    "stress": (2000, 90000), "altitude": (0, 6000), "speed": (60, 3000), "frequency": (20, 120), "ratio": (0.3, 9),
+    "chance": (0.01, 0.99), "count": (1, 12), "money": (1, 900), "hours": (0.1, 40), "days": (0, 200),
+    "date": (45000, 47000),
+}  # fmt: skip
+
+
+def edges(arg: Arg, system: str) -> tuple[float, float]:
+    """Where an argument's values are drawn from, in the system's unit."""
+    low, high = arg.usual or arg.within or FALLBACK[arg.kind]
+    kind = units.KINDS[arg.kind]
+    return kind.convert(low, system), kind.convert(high, system)
+
+
+def figure(arg: Arg, rng: Random, system: str) -> Any:
+    """One value of an argument: a rounded figure as it is read off a gauge, or one with all its digits."""
+    if arg.choices:
+        return rng.choice(arg.choices)
+    if arg.names and rng.random() < 0.4:
+        return rng.choice(list(arg.names))
+    low, high = edges(arg, system)
+    if arg.whole:
+        return rng.randint(round(low), round(high))
+    if arg.sign == "0 or more" and rng.random() < 0.08:
+        return 0
+    value = rng.uniform(low, high)
+    if rng.random() < 0.6:
+        places = units.KINDS[arg.kind].places(system)
+        coarse = round(value, places)
+        return coarse if low <= coarse <= high else value
+    return value
+
+
+def grid(arg: Arg, rng: Random, system: str, rows: int, columns: int, blanks: float = 0.15) -> list[list[Any]]:
+    """A range with some blanks, and something in it."""
+    made = [[None if rng.random() < blanks else figure(arg, rng, system) for _ in range(columns)] for _ in range(rows)]
+    made[rng.randrange(rows)][rng.randrange(columns)] = figure(arg, rng, system)
+    return made
+
+
+def argument(entry: Entry, arg: Arg, rng: Random, system: str) -> Any:
+    if arg.many:
+        rows = 1 if not arg.required else rng.randint(1, 3)
+        return grid(arg, rng, system, rows, rng.randint(1, 5))
+    if arg.kind == "text":  # no kind of number says what it may be: take the words of the examples
+        known = [example.call[arg.name] for example in entry.examples if arg.name in example.call]
+        if not known:
+            raise TypeError(f"{entry.name}: nothing to draw for '{arg.name}'; add a rule to draw.RULES")
+        return rng.choice(known)
+    return figure(arg, rng, system)
+
+
+def given(entry: Entry, rng: Random, system: str) -> dict[str, Any]:
+    """Every argument, the optional ones too."""
+    out = dict(RULES[entry.name](rng, system)) if entry.name in RULES else {}
+    for name, arg in entry.args.items():
+        if name == UNIT:
+            out[name] = system
+        elif name not in out:
+            out[name] = argument(entry, arg, rng, system)
+    return out
+
+
+RULES: dict[str, Callable[[Random, str], dict[str, Any]]] = {}
