@@ -1,7 +1,7 @@
 """Materials of engine parts: the one place for their figures.
 
-Figures are for room temperature and for typical alloys. A foundry's own data come first; a real casting of the same
-name may differ by a few per cent, and every coefficient of expansion falls as the metal gets colder.
+Figures are for room temperature and for typical alloys. A foundry's own data come first; a real casting of
+the same name may differ by a few per cent, and every coefficient of expansion falls as the metal gets colder.
 """
 
 from __future__ import annotations
@@ -21,7 +21,6 @@ EXPANSION: Mapping[str, float] = {
     "steel": 11.7e-6,  # A36 and 1020 (4140 and 4340: 12.3)
     "bronze": 18.0e-6,  # bearing bronze C93200
 }
-
 
 #: EXPANSION with both spellings that people type: for an argument's ``names``.
 EXPANSION_NAMES: Mapping[str, float] = {**EXPANSION, "aluminum": EXPANSION["aluminium"]}

@@ -1,12 +1,13 @@
 """Unit systems, and sizes as people write them.
 
-A workbook or a call is in one of two systems, named by its length unit: ``"in"`` or ``"mm"``. A *kind* says what
-a number measures; its unit in each system stands in :data:`KINDS` and nowhere else.
+A workbook or a call is in one of two systems, named by its length unit: ``"in"`` or ``"mm"``. A *kind* says
+what a number measures; its unit in each system stands in :data:`KINDS` and nowhere else.
 """
 
 from __future__ import annotations
 
 import re
+import unicodedata
 from dataclasses import dataclass
 from typing import Any
 
@@ -18,7 +19,7 @@ INCH = 25.4  # mm, exact (NIST SP 811, app. B)
 
 @dataclass(frozen=True)
 class Kind:
-    """What a number measures: its unit and usual decimals in each system, and the factor from inch to metric."""
+    """What a number measures: its unit and usual decimals in each system, the factor from inch to metric."""
 
     inch: str
     metric: str
@@ -69,17 +70,21 @@ KINDS: dict[str, Kind] = {
 }
 
 
-_UNITS_IN_MM = {
-    "in": INCH, "inch": INCH, "inches": INCH, '"': INCH, "″": INCH, "”": INCH,
-    "thou": INCH / 1000, "mil": INCH / 1000, "mils": INCH / 1000,
-    "mm": 1.0, "cm": 10.0, "um": 0.001, "µm": 0.001, "μm": 0.001, "micron": 0.001, "microns": 0.001,
+#: A written unit: the system that it belongs to, and how many of that system's unit it is.
+_WRITTEN: dict[str, tuple[str, float]] = {
+    "in": ("in", 1.0), "in.": ("in", 1.0), "inch": ("in", 1.0), "inches": ("in", 1.0),
+    '"': ("in", 1.0), "″": ("in", 1.0), "”": ("in", 1.0), "''": ("in", 1.0), "thou": ("in", 0.001),
+    "mm": ("mm", 1.0), "cm": ("mm", 10.0), "um": ("mm", 0.001), "µm": ("mm", 0.001), "μm": ("mm", 0.001),
+    "micron": ("mm", 0.001), "microns": ("mm", 0.001),
 }  # fmt: skip
-_NUMBER = r"(?:\d+[-\s]\d+/\d+|\d+/\d+|(?:\d[\d.,]*|[.,]\d+))"
+_NUMBER = r"(?:\d+(?:-|\s+)\d+/\d+|\d+/\d+|(?:\d[\d.,]*|[.,]\d+))"
 _TERM = re.compile(
-    rf"\s*(?P<sign>[-+])?\s*(?P<number>{_NUMBER})\s*(?P<unit>"
-    + "|".join(sorted(map(re.escape, _UNITS_IN_MM), key=len, reverse=True))
-    + r")?(?=$|\s|[-+])\s*"
+    rf"(?P<space>\s*)(?P<sign>[-+])?\s*(?P<number>{_NUMBER})(?:\s*(?P<unit>"
+    + "|".join(sorted(map(re.escape, _WRITTEN), key=len, reverse=True))
+    + r"))?(?=$|\s|[-+])"
 )
+_DASHES = str.maketrans({"−": "-", "–": "-", "‐": "-", "‑": "-", "⁄": "/"})
+_LONGEST = 60  # characters; no size takes more, and what does may not be a number that can be held
 
 
 def _decimal(text: str, whole: str) -> float:
@@ -91,65 +96,105 @@ def _decimal(text: str, whole: str) -> float:
             text = text.replace(",", "")
         else:
             head, _, tail = text.partition(",")
-            if "," in tail or (len(tail) == 3 and head.strip("0") and len(head) <= 3):
-                raise ShopError("text", "can be read two ways", whole, "write a decimal point, not a comma")
+            if not tail or "," in tail or (len(tail) == 3 and head.strip("0") and len(head) <= 3):
+                raise ShopError("text", "can't be read for sure", whole, "write a decimal point, not a comma")
             text = f"{head}.{tail}"
     try:
         return float(text)
     except ValueError:
-        raise ShopError("text", f"has no number that can be read in '{text}'", whole, "write it like 3.875") from None
+        raise ShopError(
+            "text", f"has no number that can be read in '{text}'", whole, "write it like 3.875"
+        ) from None
 
 
 def _amount(text: str, whole: str) -> float:
-    mixed = re.fullmatch(r"(?:(\d+)[-\s])?(\d+)/(\d+)", text)
+    """A decimal, a fraction, or a whole number and a fraction."""
+    mixed = re.fullmatch(r"(?:(\d+)[-\s]\s*)?(\d+)/(\d+)", text)
     if not mixed:
         return _decimal(text, whole)
-    if int(mixed[3]) == 0:
+    over, under = int(mixed[2]), int(mixed[3])
+    if under == 0:
         raise ShopError("text", "divides by zero", whole, "write a fraction like 7/32")
-    return int(mixed[1] or 0) + int(mixed[2]) / int(mixed[3])
+    if mixed[1] and over >= under:
+        raise ShopError(
+            "text", "adds a fraction of one or more to a whole number", whole, "write it like 1-3/8"
+        )
+    return int(mixed[1] or 0) + over / under
 
 
 def has_unit(text: str) -> bool:
     """Does a written size name a unit of its own?"""
-    return bool(re.search(r"[a-zµμ\"″”]", text, re.IGNORECASE))
+    return bool(re.search(r"[a-zµμ\"″”]|''", text, re.IGNORECASE))
+
+
+def _plain(text: str) -> str:
+    """Lower case, one kind of dash, and fractions of one character (``1½``) written out."""
+    out = ""
+    for sign in text.strip().lower():
+        vulgar = "VULGAR FRACTION" in unicodedata.name(sign, "")
+        out += f" {unicodedata.normalize('NFKC', sign)}" if vulgar else sign
+    return out.translate(_DASHES).strip()
 
 
 def read_size(text: str, unit: str | None) -> float:
-    """A size as people write it, in ``unit``: ``1-3/8``, ``7/32"``, ``98.4 mm``, ``3.875 +.080``, ``0.5 thou``.
+    """A size as people write it, in ``unit``: ``1-3/8``, ``7/32"``, ``98.4 mm``, ``3.875 +.080``.
 
-    Args: text: one size, or several joined by + and - with a space before the sign; unit: ``"in"``, ``"mm"``, or
-        None where the function doesn't know its unit, and then a size that names one is refused.
+    Parts are joined by a plus, or by a minus with a space before it. What a minus takes off must be small
+    beside what it is taken from: ``3.874 - 3.876`` is a range, ``1 - 3/8`` most likely one and three eighths,
+    and neither is read.
+
+    Args: unit: ``"in"``, ``"mm"``, or None where the function doesn't know its unit, and then a size that
+        names one is refused.
     Raises: ShopError, which shows what was read.
     """
+    plain = _plain(text)
+    if unit is None and has_unit(plain):
+        problem = "names a unit, but this function works in whatever unit its other figures have"
+        raise ShopError(
+            "text", problem, text, 'turn it into a number first, for example DIM("98.4 mm", "in")'
+        )
     place, total, named = 0, 0.0, set()
-    lowered = text.strip().lower()
-    if unit is None and has_unit(lowered):
-        raise ShopError("text", "names a unit, but this function works in whatever unit its other figures have", text,
-                        'turn it into a number first, for example DIM("98.4 mm", "in")')
-    while place < len(lowered) or place == 0:
-        term = _TERM.match(lowered, place)
-        if term is None or (place > 0 and not term["sign"]):
-            raise ShopError("text", "is not a size that can be read", text, "write it like 3.875, 1-3/8 or 98.4 mm")
-        amount = _amount(term["number"].replace("\t", " "), text)
+    while place < len(plain) or place == 0:
+        term = _TERM.match(plain, place) if len(plain) <= _LONGEST else None
+        if term is None or (place > 0 and not (term["sign"] == "+" or (term["sign"] and term["space"]))):
+            raise ShopError("text", "is not a size that can be read", text, _hint(plain))
+        amount = _amount(term["number"], text)
+        if unit == "mm" and "/" in term["number"] and not term["unit"]:
+            raise ShopError(
+                "text", "is a fraction where figures are in mm", text, "add in, or write it in mm"
+            )
+        system, factor = _WRITTEN[term["unit"]] if term["unit"] else (unit, 1.0)
         named.add(bool(term["unit"]))
-        if term["unit"]:
-            mm = amount * _UNITS_IN_MM[term["unit"]]
-            same = unit == "in" and _UNITS_IN_MM[term["unit"]] == INCH
-            amount = amount if same else mm if unit == "mm" else mm / INCH
+        amount *= factor
+        if system != unit:
+            amount = amount / INCH if unit == "in" else amount * INCH
+        if place > 0 and term["sign"] == "-" and ("/" in term["number"] or amount > total / 4):
+            raise ShopError("text", "can be read two ways", text, "write the one figure that is meant")
         total += -amount if term["sign"] == "-" else amount
         place = term.end()
     if len(named) > 1:
-        raise ShopError("text", "has a unit on one part and none on another", text, "give every part its unit, or none")
+        raise ShopError(
+            "text", "has a unit on one part and none on another", text, "give every part its unit, or none"
+        )
     return total
 
 
+def _hint(plain: str) -> str:
+    if re.search(r"\d\s*mils?\b", plain):
+        return "'mil' means a thousandth of an inch to some and a millimetre to others: write thou or mm"
+    return "write it like 3.875, 1-3/8 or 98.4 mm"
+
+
 def size_text(value: float, system: str) -> str:
-    """A size in the shop's own notation: thousandths for inch, hundredths for metric, more only where needed."""
+    """A size in the shop's own notation: thousandths for inch, hundredths for metric, more where needed."""
     places = 3 if system == "in" else 2
-    text = f"{value:.{places}f}"
-    if abs(float(text) - value) > 1e-7:
-        text = f"{value:.{places + 2}f}".rstrip("0")
-    return text[1:] if system == "in" and text.startswith("0.") else text.replace("-0.", "-.") if system == "in" else text
+    if abs(round(value, places) - value) > 1e-7:
+        places += 2
+    text = f"{round(value, places) + 0.0:.{places}f}"  # + 0.0: no minus before a zero
+    least = len(text) - 2 if places > 3 else len(text)
+    while len(text) > least and text.endswith("0"):
+        text = text[:-1]
+    return re.sub(r"^(-?)0\.", r"\1.", text) if system == "in" else text
 
 
 def is_quantity(value: Any) -> bool:
@@ -163,7 +208,9 @@ def from_quantity(value: Any, kind: str, system: str) -> Any:
     try:
         return value.to(name).magnitude
     except Exception as error:
-        raise ShopError("quantity", f"is not a {kind}", value, f"give it in {KINDS[kind].unit(system)}") from error
+        raise ShopError(
+            "quantity", f"is not a {kind}", value, f"give it in {KINDS[kind].unit(system)}"
+        ) from error
 
 
 def to_quantity(value: float, kind: str, system: str, like: Any) -> Any:
