@@ -15,8 +15,9 @@ from shopfuncs.declare import WANT, Entry
 from shopfuncs.faces import native
 
 RELATIVE = 1e-9
-# What differences below that are: an answer that is zero but for the rounding of doubles (an engine snaps a difference
-# of nearly equal numbers to zero, Python doesn't). A length of 1e-11 in is a thousandth of an atom.
+# What differences below that are: an answer that is zero but for the rounding of doubles (an engine snaps a
+# difference of nearly equal numbers to zero, Python doesn't). A length of 1e-11 in is a thousandth of an
+# atom.
 ABSOLUTE = 1e-11
 LONGEST = 8192  # characters of a formula, the file format's limit
 Writer = Callable[[Entry, dict[str, Any]], str]
@@ -27,7 +28,9 @@ def sheet_name(entry: Entry) -> str:
     return entry.name[:31]
 
 
-def span(rows: Sequence[Sequence[Any]], row: int, column: int, gap: bool, sheet: str = "") -> tuple[native.Span, list[Any]]:
+def span(
+    rows: Sequence[Sequence[Any]], row: int, column: int, gap: bool, sheet: str = ""
+) -> tuple[native.Span, list[Any]]:
     """A range laid out in one row of the sheet, and what stands in its cells."""
     places: list[tuple[tuple[int, int], ...]] = []
     values: list[Any] = []
@@ -56,7 +59,11 @@ def row_of(entry: Entry, case: Case, row: int, writer: Writer) -> list[Any]:
             asked[name] = native.Ref(f"{prefix}{get_column_letter(column + len(inputs))}{row}")
             inputs.append(value)
     formulas = [writer(entry, {**asked, WANT: want} if want else asked) for want in wants]
-    return [case.kind, *(f"={text}" for text in formulas), *(v.code if isinstance(v, CellError) else v for v in inputs)]
+    return [
+        case.kind,
+        *(f"={text}" for text in formulas),
+        *(v.code if isinstance(v, CellError) else v for v in inputs),
+    ]
 
 
 def write(entries: Iterable[Entry], path: Path, writer: Writer = native.formula) -> Path:
@@ -89,7 +96,9 @@ def by_ironcalc(path: Path, entries: Sequence[Entry]) -> Answers:
         for row, column in places(entry):
             value = model.get_cell_value(sheet, row, column)
             error = model.get_cell_type(sheet, row, column) == ironcalc.CellType.ErrorValue
-            answers[entry.name, row, column] = CellError(value) if error else BLANK if value is None else value
+            answers[entry.name, row, column] = (
+                CellError(value) if error else BLANK if value is None else value
+            )
     return answers
 
 
@@ -134,7 +143,8 @@ def differs(wanted: Any, got: Any, also: Sequence[str] = (), loose: bool = False
 def mismatches(entry: Entry, answers: Answers, lazy: bool = False) -> list[str]:
     """Every case in which an engine says something other than Python.
 
-    Args: lazy: the engine's OR stops at the first TRUE, so that of a blank and an error value it sees the blank only.
+    Args: lazy: the engine's OR stops at the first TRUE, so that of a blank and an error value it sees the
+    blank only.
     """
     out = []
     for row, case in enumerate(cases(entry), 1):
@@ -150,4 +160,5 @@ def mismatches(entry: Entry, answers: Answers, lazy: bool = False) -> list[str]:
 
 def answered(entry: Entry) -> int:
     """How many cases have an answer."""
-    return sum(any(is_answer(verdict(entry, case.given, want).value) for want in labels(entry)) for case in cases(entry))
+    given, wants = [case.given for case in cases(entry)], labels(entry)
+    return sum(any(is_answer(verdict(entry, each, want).value) for want in wants) for each in given)

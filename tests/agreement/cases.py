@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache
 from random import Random
 from typing import Any
 
@@ -60,7 +60,7 @@ def verdict(entry: Entry, given: dict[str, Any], want: Any) -> Verdict:
     try:
         answer = entry.call(full)
     except ShopError as error:
-        # What Python can't compute it refuses with #VALUE!; a formula shows the engine's own code for the same thing.
+        # What Python can't compute it refuses with #VALUE!; a formula shows the engine's own code for that.
         unsolved = "for these figures" in error.problem
         return Verdict(CellError(error.code), ARITHMETIC if unsolved else ())
     except CellError as error:
@@ -95,7 +95,7 @@ def plain(case: Case, want: Any) -> dict[str, Any]:
     return {**made, WANT: want} if want else made
 
 
-@lru_cache(maxsize=None)
+@cache
 def cases(entry: Entry) -> tuple[Case, ...]:
     return (*valid(entry), *bad(entry))
 
@@ -117,7 +117,7 @@ def valid(entry: Entry) -> Iterator[Case]:
             yield Case(f"impossible {at}", case.given, case.literal, False, case.gap, case.sheet)
         if good >= VALID:
             return
-    raise AssertionError(f"{entry.name}: {good} valid cases in {TRIES} draws; add a rule for it to tests/agreement/draw.py")
+    raise AssertionError(f"{entry.name}: {good} valid cases in {TRIES} draws; add a rule to draw.RULES")
 
 
 def arranged(entry: Entry, given: dict[str, Any], rng: Random, at: int) -> Case:
@@ -141,7 +141,7 @@ def arranged(entry: Entry, given: dict[str, Any], rng: Random, at: int) -> Case:
 
 
 def bad(entry: Entry) -> Iterator[Case]:
-    """Each thing that can be wrong with each argument, in both unit systems, on a case that is right without it."""
+    """Each thing that can be wrong with each argument, in both unit systems, on a case right without it."""
     for system in units.SYSTEMS if UNIT in entry.args else units.SYSTEMS[:1]:
         base = sound(entry, system)
         for name, arg in entry.args.items():
@@ -149,7 +149,8 @@ def bad(entry: Entry) -> Iterator[Case]:
                 given = {**base, name: inside(base[name], value) if arg.many else value}
                 yield Case(f"{name}: {kind} ({system})", given, loose=loose)
             if arg.many:
-                yield Case(f"{name}: all blank ({system})", {**base, name: [[None] * len(row) for row in base[name]]})
+                empty = [[None] * len(row) for row in base[name]]
+                yield Case(f"{name}: all blank ({system})", {**base, name: empty})
         required = [name for name, arg in entry.args.items() if arg.required]
         for name, other in zip(required, [*required[1:], required[0]], strict=True):
             if name == other:
@@ -168,13 +169,15 @@ def sound(entry: Entry, system: str) -> dict[str, Any]:
         answers = [verdict(entry, given, want).value for want in labels(entry)]
         if all(map(is_answer, answers)) and portable(entry, Case("", given)):
             return given
-    raise AssertionError(f"{entry.name}: no valid case in {TRIES} draws; add a rule for it to tests/agreement/draw.py")
+    raise AssertionError(f"{entry.name}: no valid case in {TRIES} draws; add a rule to draw.RULES")
 
 
 def inside(rows: list[list[Any]], value: Any) -> list[list[Any]]:
     """The range with one of its cells replaced: the last that is filled."""
     made = [list(row) for row in rows]
-    at = max((row, column) for row, line in enumerate(made) for column, item in enumerate(line) if item is not None)
+    at = max(
+        (row, column) for row, line in enumerate(made) for column, item in enumerate(line) if item is not None
+    )
     made[at[0]][at[1]] = value
     return made
 
