@@ -10,9 +10,9 @@ from __future__ import annotations
 
 import inspect
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
-from typing import Any, TypeVar, get_type_hints
+from typing import Any, TypeVar, get_args, get_type_hints
 
 from shopfuncs import cells, units
 from shopfuncs.cells import CellError, Grid
@@ -213,6 +213,25 @@ class Figures(dict):  # type: ignore[type-arg]
         return list(self.items())
 
 
+class Table(tuple):  # type: ignore[type-arg]
+    """A table as the answer, its first row and first column labels; in a cell a two-dimensional array.
+
+    ``table[row's label, column's label]`` is one answer. ``gives`` declares the answers, with ``many=True``.
+    """
+
+    def __getitem__(self, key: Any) -> Any:
+        if not isinstance(key, tuple):
+            return super().__getitem__(key)
+        across = super().__getitem__(0)
+        return next(row for row in self if row[0] == key[0])[across.index(key[1])]
+
+
+def table(corner: str, across: Iterable[Any], down: Iterable[Any], body: Iterable[Iterable[Any]]) -> Table:
+    """The answers in ``body`` with a label over each column and before each row."""
+    rows = zip(down, body)  # noqa: B905 (strict= is newer than the oldest Python)
+    return Table([(corner, *across), *((name, *row) for name, row in rows)])
+
+
 def label(name: str) -> str:
     """``rail_drop`` as people read it: ``rail drop``."""
     return name.replace("_", " ")
@@ -399,12 +418,18 @@ ENTRIES: dict[str, Entry] = {}
 Returned = TypeVar("Returned")
 
 
+def _notes(hint: Any) -> tuple[Any, ...]:
+    """What stands in ``Annotated``. Where the default is None, Python before 3.11 puts an Optional around it."""
+    own = getattr(hint, "__metadata__", ())
+    return own or tuple(note for inner in get_args(hint) for note in getattr(inner, "__metadata__", ()))
+
+
 def _args(core: Callable[..., Any]) -> dict[str, Arg]:
     """The arguments' declarations, from the signature."""
     out = {}
     hints = get_type_hints(core, include_extras=True)
     for name, parameter in inspect.signature(core).parameters.items():
-        declared = [note for note in getattr(hints.get(name), "__metadata__", ()) if isinstance(note, Arg)]
+        declared = [note for note in _notes(hints.get(name)) if isinstance(note, Arg)]
         if len(declared) != 1:
             raise TypeError(f"{core.__name__}: argument '{name}' needs one declaration, Annotated[float, length(…)]")
         arg = Arg(**{**declared[0].__dict__, "name": name, "default": parameter.default})
@@ -530,7 +555,7 @@ def catalogue() -> dict[str, Entry]:
 
 
 __all__ = [
-    "SYSTEM", "Arg", "CellError", "Entry", "Example", "Figures", "Grid", "NoAnswer", "ShopError", "altitude",
+    "SYSTEM", "Arg", "CellError", "Entry", "Example", "Figures", "Grid", "NoAnswer", "ShopError", "Table", "altitude",
     "angle", "area", "by_unit", "catalogue", "chance", "choice", "expansion", "figures", "frequency", "function", "length", "load",
-    "pressure", "ratio", "speed", "stress", "temperature", "temperature_change", "text", "volume", "whole_number",
+    "pressure", "ratio", "speed", "stress", "table", "temperature", "temperature_change", "text", "volume", "whole_number",
 ]  # fmt: skip
