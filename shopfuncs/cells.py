@@ -78,6 +78,27 @@ def count(values: Readings) -> int:
     return sum(1 for _ in _numbers(values))
 
 
+def next_up(values: Readings, need: float) -> float:
+    """The smallest number that isn't below ``need``, to nine places; ask first whether there is one."""
+    return min(value for value in _numbers(values) if value >= round(need, 9) - 5e-10)
+
+
+def times(values: Readings, number: float) -> int:
+    """How often a number stands in a range."""
+    return sum(1 for value in _numbers(values) if value == number)
+
+
+def total_beside(values: Grid, keys: Grid, key: float) -> float:
+    """The total of what stands in ``values`` at the places where ``keys`` has ``key``."""
+    pairs = (pair for row, beside in zip(values, keys) for pair in zip(row, beside))
+    return sum(value for value, name in pairs if value is not None and name == key)
+
+
+def same_shape(one: Grid, other: Grid) -> bool:
+    """Have two ranges the same rows and columns, blanks included?"""
+    return [len(row) for row in one] == [len(row) for row in other]
+
+
 def mean(values: Readings) -> float:
     numbers = list(_numbers(values))
     return sum(numbers) / len(numbers)

@@ -215,13 +215,34 @@ def _is_blank(value: Any) -> Any:
     return cells.blank(value)
 
 
+def _next_up(area: Any, need: Any) -> Code:
+    cell = code(area).text
+    low = f"ROUND({code(need).text},9)-{number_text(5e-10)}"
+    return call("SMALL", area, Code(f'1+SUMPRODUCT(({cell}<>"")*({cell}<{low}))', PLUS))
+
+
+def _times(area: Any, number: Any) -> Code:
+    return Code(f"SUMPRODUCT(({code(area).text}={wrap(number, JOIN)})*1)", ATOM)
+
+
+def _total_beside(values: Any, keys: Any, key: Any) -> Code:
+    return Code(f"SUMPRODUCT(({code(keys).text}={wrap(key, JOIN)})*1,{code(values).text})", ATOM)
+
+
+def _same_shape(*areas: Any) -> bool:
+    """Known when the formula is written."""
+    one, other = (area.rows if isinstance(area, Area) else tuple(map(len, area)) for area in areas)
+    return one == other
+
+
 CALLS: dict[Any, Callable[..., Any]] = {
     **{getattr(math, name): _plain(name.upper()) for name in ("sqrt", "sin", "cos", "tan", "asin", "acos", "atan", "exp")},
     math.log: _plain("LN"), math.radians: _plain("RADIANS"), math.degrees: _plain("DEGREES"), math.floor: _floor,
     math.ceil: _ceil, abs: _plain("ABS"), round: lambda value, places=0: call("ROUND", value, places),
     min: _plain("MIN"), max: _plain("MAX"), cells.largest: _plain("MAX"), cells.smallest: _plain("MIN"),
     cells.total: _plain("SUM"), cells.count: _plain("COUNT"), cells.mean: _plain("AVERAGE"),
-    cells.blank: _is_blank, cells.is_error: _plain("ISERROR"),
+    cells.blank: _is_blank, cells.is_error: _plain("ISERROR"), cells.next_up: _next_up, cells.times: _times,
+    cells.total_beside: _total_beside, cells.same_shape: _same_shape,
 }  # fmt: skip
 _GATHER = (min, max, cells.largest, cells.smallest, cells.total)
 _BINARY: dict[type, tuple[str, int, Callable[[Any, Any], Any]]] = {
