@@ -424,12 +424,6 @@ def _notes(hint: Any) -> tuple[Any, ...]:
     return own or tuple(note for inner in get_args(hint) for note in getattr(inner, "__metadata__", ()))
 
 
-def _notes(hint: Any) -> tuple[Any, ...]:
-    """What stands in ``Annotated``. Where the default is None, Python before 3.11 puts an Optional around it."""
-    own = getattr(hint, "__metadata__", ())
-    return own or tuple(note for inner in get_args(hint) for note in getattr(inner, "__metadata__", ()))
-
-
 def _args(core: Callable[..., Any]) -> dict[str, Arg]:
     """The arguments' declarations, from the signature."""
     out = {}
