@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from shopfuncs.sources import CALLISTER
+from shopfuncs.sources import CALLISTER, SHIGLEY_SOLUTIONS, WICKERT
 
 #: Where EXPANSION comes from: the table was read in stored public copies.
 EXPANSION_SOURCE = CALLISTER("app. B, table B.6, thermal expansion")
@@ -24,3 +24,29 @@ EXPANSION: Mapping[str, float] = {
 
 #: EXPANSION with both spellings that people type: for an argument's ``names``.
 EXPANSION_NAMES: Mapping[str, float] = {**EXPANSION, "aluminum": EXPANSION["aluminium"]}
+
+#: Where ELASTIC comes from; all were read in stored public copies. The first uses these figures of iron and steel; the
+#: second has 207 GPa for steel too, 66 to 138 GPa for gray irons from grade G1800 to G4000, and the aluminium's modulus;
+#: the third agrees on iron and steel and has the Poisson's ratio of aluminium alloys.
+ELASTIC_SOURCES = (
+    SHIGLEY_SOLUTIONS("problem 3-69"),
+    CALLISTER("app. B, table B.2, modulus of elasticity"),
+    WICKERT("ch. 3, problem with a table of moduli"),
+)
+
+#: Modulus of elasticity in MPa and Poisson's ratio, near room temperature.
+ELASTIC: Mapping[str, tuple[float, float]] = {
+    "iron": (100_000.0, 0.211),  # gray
+    "aluminium": (72_400.0, 0.334),  # casting alloy 356.0
+    "steel": (207_000.0, 0.292),
+}
+
+#: ELASTIC as words for an argument's ``names``.
+MODULUS_NAMES: Mapping[str, float] = {
+    **{name: modulus for name, (modulus, _) in ELASTIC.items()},
+    "aluminum": ELASTIC["aluminium"][0],
+}
+POISSON_NAMES: Mapping[str, float] = {
+    **{name: poisson for name, (_, poisson) in ELASTIC.items()},
+    "aluminum": ELASTIC["aluminium"][1],
+}
