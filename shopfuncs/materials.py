@@ -25,9 +25,9 @@ EXPANSION: Mapping[str, float] = {
 #: EXPANSION with both spellings that people type: for an argument's ``names``.
 EXPANSION_NAMES: Mapping[str, float] = {**EXPANSION, "aluminum": EXPANSION["aluminium"]}
 
-#: Where ELASTIC comes from; all were read in stored public copies. The first uses these figures of iron and steel; the
-#: second has 207 GPa for steel too, 66 to 138 GPa for gray irons from grade G1800 to G4000, and the aluminium's modulus;
-#: the third agrees on iron and steel and has the Poisson's ratio of aluminium alloys.
+#: Where ELASTIC comes from; all were read in stored public copies. The first uses these figures of iron and
+#: steel; the second has 207 GPa for steel too, 66 to 138 GPa for gray irons from grade G1800 to G4000, and the
+#: aluminium's modulus; the third agrees on iron and steel and has the Poisson's ratio of aluminium alloys.
 ELASTIC_SOURCES = (
     SHIGLEY_SOLUTIONS("problem 3-69"),
     CALLISTER("app. B, table B.2, modulus of elasticity"),
