@@ -11,7 +11,7 @@ from typing import Any
 import draw
 
 from shopfuncs import units
-from shopfuncs.cells import CellError, Grid
+from shopfuncs.cells import CellError, Grid, as_rows
 from shopfuncs.declare import UNIT, WANT, Arg, Entry
 from shopfuncs.errors import ShopError
 from shopfuncs.faces.native import NotPortable, Ref, formula
@@ -97,7 +97,28 @@ def plain(case: Case, want: Any) -> dict[str, Any]:
 
 @cache
 def cases(entry: Entry) -> tuple[Case, ...]:
-    return (*valid(entry), *bad(entry))
+    return (*valid(entry), *worked(entry), *bad(entry))
+
+
+def worked(entry: Entry) -> Iterator[Case]:
+    """The entry's own examples, so that a formula is held to the numbers that have a source."""
+    for at, example in enumerate(entry.examples):
+        given = {name: value for name, value in example.call.items() if name != WANT}
+        for name, value in given.items():
+            if entry.args[name].many:
+                given[name] = as_rows(value)
+        texts = [
+            item
+            for value in given.values()
+            for row in as_rows(value)
+            for item in row
+            if isinstance(item, str)
+        ]
+        case = Case(
+            f"example {at}", given, loose=any(text[:1].isdigit() or text[:1] == "." for text in texts)
+        )
+        if portable(entry, case):
+            yield case
 
 
 def valid(entry: Entry) -> Iterator[Case]:
