@@ -39,7 +39,7 @@ PSI = 6.894757293168  # kPa (NIST SP 811, app. B)
 BORE = length("finished bore", within=(1, 20), usual=(3.7, 3.9))
 STROKE = length("stroke: twice the crank's throw", within=(0.5, 24), usual=(3.3, 3.6))
 CHAMBER = volume(
-    "chamber in the head, valves and plug in place", within=(0, 3000), sign="0 or more", usual=(60, 90)
+    "chamber in the head, valves and plug in place", within=(0, 6000), sign="0 or more", usual=(60, 90)
 )
 GASKET_BORE = length(
     "hole in the gasket; not round: the circle of the same area", within=(1, 30), usual=(3.95, 4.2)
@@ -393,6 +393,8 @@ def cranking_pressure(
                 "0.3 mm more gasket adds 1.783404 cc", rel=1e-6),
         Example({**TRIED, "head_cuts": [0], "gaskets": [1.2], "deck_cut": 0.938755}, {(0, 1.2): 10.5},
                 HEYWOOD("eq. 2.1"), "the deck cut instead", rel=1e-6),
+        Example({**{name: value for name, value in BARE.items() if name in TRIED}, "chamber": 101.04125,
+                 "head_cuts": 0.02, "gaskets": 0}, {(0.02, 0): 6.531}, TEXTBOOK, "6 in³", rel=0, near=0.0005),
     ),
     valid="As compression_after_milling. What can't be built shows an error value in its place.",
     caution=CHECK_FIRST,
