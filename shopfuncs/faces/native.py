@@ -501,11 +501,13 @@ def _guards(entry: Entry, given: Given, env: dict[str, Any], system: Any) -> tup
             whole = Code(_token(name), ATOM)
             wrong.append(Code(f"COUNT({whole.text})<{wrap(filled, JOIN)}", COMPARE))
             low, high, shut = _edges(arg, system)
+            outside = [_above(call("MAX", whole), high)]
             if low is not None:
-                wrong.append(_below(call("MIN", whole), low, shut and arg.required))
-                if shut and not arg.required:
-                    wrong.append(_all(Code(f"COUNT({whole.text})>0", COMPARE), _below(call("MIN", whole), low, shut)))
-            wrong.append(_above(call("MAX", whole), high))
+                outside.insert(0, _below(call("MIN", whole), low, shut))
+            if arg.required:
+                wrong += outside
+            else:  # MIN and MAX of nothing are 0
+                wrong.append(_all(Code(f"COUNT({whole.text})>0", COMPARE), _any(*outside)))
         elif isinstance(value, Ref):
             ref = Code(_token(name), ATOM)
             if arg.required:
