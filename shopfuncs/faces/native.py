@@ -690,7 +690,7 @@ def _rule_parts(rule: Callable[..., Any], shapes: tuple[Any, ...]) -> tuple[str,
 
 def _shapes(given: Given) -> tuple[Any, ...]:
     """What a template depends on: which arguments are cells, ranges of which shape, or constants."""
-    shapes = []
+    shapes: list[tuple[str, str, Any]] = []
     for name, value in given.items():
         if isinstance(value, Ref):
             shapes.append((name, "ref", None))
