@@ -208,7 +208,7 @@ class Linter:
         for table in sheet.tables.values():
             name = table.name
             self.name(sheet.title, name, "table name")
-            left, top, _, bottom = range_boundaries(table.ref)
+            left, top, _, bottom = (int(edge or 1) for edge in range_boundaries(table.ref))
             if bottom == top:
                 self.say(
                     sheet.title, table.ref, "table", f"{name} has no row", "give it one, if only an empty one"
