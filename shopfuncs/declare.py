@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import inspect
 import math
+import sys
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, TypeVar, get_args, get_type_hints
@@ -44,6 +45,7 @@ from shopfuncs.arguments import (
 )
 from shopfuncs.cells import CellError, Grid
 from shopfuncs.errors import NoAnswer, ShopError
+from shopfuncs.quick import face
 from shopfuncs.sources import Source
 
 
@@ -303,7 +305,8 @@ def function(
     """
 
     def decorate(core: Callable[..., Returned]) -> Callable[..., Returned]:
-        name, group = core.__name__, core.__module__.rpartition(".")[2]
+        name, module = core.__name__, core.__module__
+        group = getattr(sys.modules[module], "GROUP", module.rpartition(".")[2])  # a large group has several modules
         if not (core.__doc__ or "").strip():
             raise TypeError(f"{name} needs a docstring")
         if not examples:
@@ -323,64 +326,9 @@ def function(
             if unknown:
                 raise TypeError(f"{name}: an example uses unknown arguments {sorted(unknown)}")
         ENTRIES[name] = entry
-        return _face(entry)
+        return face(entry, several=not isinstance(gives, Arg))
 
     return decorate
-
-
-def _face(entry: Entry) -> Callable[..., Any]:
-    """The Python face: a function with the same signature, compiled so that plain numbers take a short way.
-
-    A number that is a float within limits needs no reading; testing just that is one comparison an argument.
-    Whatever else comes goes through ``Entry.call``.
-    """
-    names = list(entry.args)
-    space: dict[str, Any] = {"_entry": entry, "_core": entry.core}
-    head, tests = [], []
-    for name, arg in entry.args.items():
-        if arg.required:
-            head.append(f"{name}=None")
-        else:
-            space[f"_d_{name}"] = None if isinstance(arg.default, ByUnit) else arg.default
-            head.append(f"{name}=_d_{name}")
-        tests.append(_quick_test(arg, space, UNIT in entry.args))
-    given = "{" + ", ".join(f"'{name}': {name}" for name in names) + "}"
-    several = not isinstance(entry.gives, Arg)
-    if several:
-        head.append(f"{WANT}=None")
-        given = given[:-1] + f", '{WANT}': {WANT}}}"
-    lines = [f"def {entry.name}({', '.join(head)}):"]
-    if all(tests) and not several and not any(arg.many for arg in entry.args.values()):
-        lines += [f"    if {' and '.join(tests)}:", f"        return _core({', '.join(names)})"]
-    lines.append(f"    return _entry.call({given})")
-    exec("\n".join(lines), space)
-    made: Callable[..., Any] = space[entry.name]
-    made.__doc__, made.__module__, made.__qualname__ = entry.core.__doc__, entry.core.__module__, entry.name
-    made.__signature__ = _signature(entry, several)  # type: ignore[attr-defined]
-    made.entry = entry  # type: ignore[attr-defined]
-    return made
-
-
-def _quick_test(arg: Arg, space: dict[str, Any], knows_unit: bool) -> str:
-    """The source of a test that a value needs no reading; empty where there is none."""
-    if arg.name == UNIT:
-        return f"{UNIT} == 'in'"
-    if arg.is_text or arg.names or isinstance(arg.default, ByUnit):
-        return f"{arg.name} is _d_{arg.name}" if not arg.required and not isinstance(arg.default, ByUnit) else ""
-    low, high, shut = arg.bounds("in" if knows_unit else None)
-    space[f"_l_{arg.name}"], space[f"_h_{arg.name}"] = low, high
-    test = f"{arg.name}.__class__ is float and _l_{arg.name} {'<' if shut else '<='} {arg.name} <= _h_{arg.name}"
-    if arg.whole:
-        test = f"{arg.name}.__class__ is int and _l_{arg.name} {'<' if shut else '<='} {arg.name} <= _h_{arg.name}"
-    return f"({arg.name} is _d_{arg.name} or {test})" if not arg.required else test
-
-
-def _signature(entry: Entry, several: bool) -> inspect.Signature:
-    signature = inspect.signature(entry.core)
-    parameters = [parameter.replace(annotation=Any) for parameter in signature.parameters.values()]
-    if several:
-        parameters.append(inspect.Parameter(WANT, inspect.Parameter.POSITIONAL_OR_KEYWORD, default=None, annotation=Any))
-    return signature.replace(parameters=parameters, return_annotation=Any)
 
 
 def catalogue() -> dict[str, Entry]:
