@@ -51,6 +51,11 @@ def _numbers(values: Any) -> Iterable[float]:
     return values.values if isinstance(values, Grid) else (value for value in values if value is not None)
 
 
+def numbers(grid: Grid) -> list[float]:
+    """The numbers of a range, row by row, without its blanks."""
+    return grid.values
+
+
 def rows(grid: Grid) -> Iterator[list[float]]:
     """The rows of a range without their blanks."""
     return ([value for value in row if value is not None] for row in grid)

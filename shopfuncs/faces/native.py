@@ -5,8 +5,8 @@ Python's on bad input: an empty text while something is missing, an error value 
 
 Portable source is: assignments, ``if`` with ``return`` or ``raise``, arithmetic, comparisons, ``and``/``or``/``not``, text in
 f-strings, calls of the functions in :data:`CALLS`, of other trade functions and of plain helpers written in the same way
-(those are taken in where they stand), and generators over a range inside ``largest``, ``smallest`` or ``total``,
-which are written out, since a range's shape is known when the formula is written.
+(those are taken in where they stand), and generators over a range inside ``largest``, ``smallest``, ``total`` or
+``prod``, which are written out, since a range's shape is known when the formula is written.
 """
 
 from __future__ import annotations
@@ -26,6 +26,7 @@ from typing import Any, NamedTuple
 from shopfuncs import cells, units
 from shopfuncs.declare import UNIT, WANT, Arg, Entry, figures
 from shopfuncs.errors import NoAnswer, ShopError
+from shopfuncs.numeric.normal import normal_chance
 
 
 class NotPortable(TypeError):
@@ -237,6 +238,7 @@ def _same_shape(*areas: Any) -> bool:
 
 CALLS: dict[Any, Callable[..., Any]] = {
     **{getattr(math, name): _plain(name.upper()) for name in ("sqrt", "sin", "cos", "tan", "asin", "acos", "atan", "exp")},
+    math.prod: _plain("PRODUCT"), normal_chance: _plain("NORMSDIST"),
     math.log: _plain("LN"), math.radians: _plain("RADIANS"), math.degrees: _plain("DEGREES"), math.floor: _floor,
     math.ceil: _ceil, abs: _plain("ABS"), round: lambda value, places=0: call("ROUND", value, places),
     min: _plain("MIN"), max: _plain("MAX"), cells.largest: _plain("MAX"), cells.smallest: _plain("MIN"),
@@ -244,7 +246,8 @@ CALLS: dict[Any, Callable[..., Any]] = {
     cells.blank: _is_blank, cells.is_error: _plain("ISERROR"), cells.next_up: _next_up, cells.times: _times,
     cells.total_beside: _total_beside, cells.same_shape: _same_shape,
 }  # fmt: skip
-_GATHER = (min, max, cells.largest, cells.smallest, cells.total)
+_GATHER = (min, max, cells.largest, cells.smallest, cells.total, math.prod)
+_NEUTRAL = {cells.total: 0, math.prod: 1}  # what a blank cell counts as
 _BINARY: dict[type, tuple[str, int, Callable[[Any, Any], Any]]] = {
     ast.Add: ("+", PLUS, operator.add), ast.Sub: ("-", PLUS, operator.sub), ast.Mult: ("*", TIMES, operator.mul),
     ast.Div: ("/", TIMES, operator.truediv), ast.Pow: ("^", POWER, operator.pow),
@@ -446,7 +449,7 @@ class Deriver:
     def on_call(self, node: ast.Call, env: dict[str, Any]) -> Any:
         function = self.resolve(node.func, env)
         if function in _GATHER and len(node.args) == 1 and isinstance(node.args[0], ast.GeneratorExp):
-            return CALLS[function](*self.unrolled(node.args[0], env))
+            return CALLS[function](*self.unrolled(node.args[0], env, _NEUTRAL.get(function)))
         values = [self.value(arg, env) for arg in node.args]
         named = {word.arg: self.value(word.value, env) for word in node.keywords if word.arg}
         if function is figures:
@@ -468,12 +471,20 @@ class Deriver:
         bound.apply_defaults()
         return Deriver(core, bound.arguments).run()
 
-    def unrolled(self, node: ast.GeneratorExp, env: dict[str, Any]) -> list[Any]:
-        """The element of a generator over the rows, columns or cells of a range, once for each."""
+    def unrolled(self, node: ast.GeneratorExp, env: dict[str, Any], neutral: Any) -> list[Any]:
+        """The element of a generator over the rows, columns or numbers of a range, once for each."""
         loop = node.generators[0]
         if len(node.generators) != 1 or loop.ifs or not isinstance(loop.target, ast.Name):
             raise self.no(node)
-        return [self.value(node.elt, {**env, loop.target.id: item}) for item in self.items(loop.iter, env)]
+        made = []
+        for item in self.items(loop.iter, env):
+            value = self.value(node.elt, {**env, loop.target.id: item})
+            if isinstance(item, Code):  # a cell, which may be blank
+                if neutral is None:
+                    raise self.no(node)
+                value = choose(_is_blank(item), neutral, value)
+            made.append(value)
+        return made
 
     def items(self, node: ast.expr, env: dict[str, Any]) -> list[Any]:
         if isinstance(node, ast.Call):
@@ -482,6 +493,9 @@ class Deriver:
                 return [Area(area.name, f"r{at}", (width,)) for at, width in enumerate(area.rows)]
             if isinstance(area, Area) and function is cells.columns:
                 return [Area(area.name, f"c{at}", (1,) * len(area.rows)) for at in range(max(area.rows))]
+            if isinstance(area, Area) and function is cells.numbers and not area.part:
+                places = [(row, at) for row, width in enumerate(area.rows) for at in range(width)]
+                return [Code(_token(area.name, f"r{row}c{at}"), ATOM) for row, at in places]
         value = self.value(node, env)
         if isinstance(value, (tuple, list)):
             return list(value)

@@ -1,0 +1,1 @@
+"""Exact and least-squares geometry for the trade functions, standard library only."""
