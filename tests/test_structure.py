@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).resolve().parents[1]
-CORE = ("declare", "arguments", "units", "cells", "errors", "sources", "materials", "numeric")
+CORE = ("declare", "arguments", "quick", "units", "cells", "errors", "sources", "materials", "numeric")
 LAYERS = (
     {f"shopfuncs.{name}" for name in CORE},
     {"shopfuncs.trade"},
