@@ -32,6 +32,7 @@ HANDBOOK = Source(
     formula="sum of the written parts, each turned into the unit",
     examples=(
         Example({"text": "1-3/8"}, 1.375, IDENTITY),
+        Example({"text": 3.8751}, 3.8751, IDENTITY, "a number stays what it is"),
         Example({"text": "3.875 +.080"}, 3.955, IDENTITY, "a standard size and an oversize"),
         Example({"text": '7/32"', "unit": "mm"}, 5.55625, SP811, "7 × 25.4 / 32, exact"),
         Example({"text": "98.4 mm"}, 98.4 / 25.4, SP811, "1 in is 25.4 mm, exact"),
