@@ -49,7 +49,7 @@ class Arg:
     usual: tuple[float, float] | None = None
     many: bool = False
     choices: tuple[str, ...] = ()
-    names: Mapping[str, float] = field(default_factory=dict)
+    names: Mapping[str, float] = field(default_factory=dict, hash=False)  # for Python 3.9
     whole: bool = False
     default: Any = REQUIRED
     name: str = ""

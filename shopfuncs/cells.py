@@ -98,7 +98,8 @@ def times(values: Readings, number: float) -> int:
 def total_beside(values: Grid, keys: Grid, key: float) -> float:
     """The total of what stands in ``values`` at the places where ``keys`` has ``key``."""
     pairs = (pair for row, beside in zip(values, keys) for pair in zip(row, beside))
-    return sum(value for value, name in pairs if value is not None and name == key)
+    found: float = sum(value for value, name in pairs if value is not None and name == key)
+    return found
 
 
 def same_shape(one: Grid, other: Grid) -> bool:

@@ -1,0 +1,169 @@
+"""Getting an insert in: what a press fit does to both parts, and how cold or hot one of them must be."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Optional
+
+from shopfuncs.declare import (
+    SYSTEM,
+    Example,
+    NoAnswer,
+    ShopError,
+    choice,
+    expansion,
+    figures,
+    function,
+    length,
+    ratio,
+    stress,
+    temperature,
+)
+from shopfuncs.materials import EXPANSION_NAMES, EXPANSION_SOURCE, MODULUS_NAMES, POISSON_NAMES
+from shopfuncs.sources import KAW, SHIGLEY, SHIGLEY_SOLUTIONS
+
+GROUP = "seat"
+
+RING_OD = length("outside diameter of the ring that goes in", within=(0.1, 40), usual=(1.2, 2.4))
+RING_ID = length("inside diameter of that ring", within=(0, 40), usual=(0.8, 1.15))
+PARENT_OD = length("outside diameter of the metal around it", within=(0.1, 80), usual=(2.5, 4))
+PRESS = length("ring larger than its pocket by, on diameter", within=(0, 0.05), usual=(0.002, 0.007))
+MODULUS = stress(
+    "modulus of elasticity, or iron, aluminium, steel",
+    within=(1e6, 6e7), usual=(1e7, 3e7), names=MODULUS_NAMES,
+)  # fmt: skip
+POISSON = ratio(
+    "Poisson's ratio, or iron, aluminium, steel", within=(0, 0.5), usual=(0.2, 0.35), names=POISSON_NAMES
+)
+ROOM = length("room to drop it in, on diameter", within=(0, 0.05), sign="0 or more", usual=(0, 0.001))
+ALPHA = expansion(
+    "expansion of the part that is chilled or heated, or its metal",
+    within=(1e-6, 3e-5), usual=(6e-6, 1.3e-5), names=EXPANSION_NAMES,
+)  # fmt: skip
+AMBIENT = temperature("temperature of both parts before", within=(-60, 150), sign="any", usual=(50, 90))
+PART = choice("which part is chilled or heated", "insert", "parent")
+EXTREME = temperature(
+    "coldest or hottest allowed; without it the insert may get as cold as boiling nitrogen",
+    within=(-460, 1200), sign="any", usual=(-320, 500),
+)  # fmt: skip
+NITROGEN_F, NITROGEN_C = -320.8, -196  # boils
+
+DROPPED = "An insert that comes loose destroys the engine. The engine maker's figure comes first."
+HEATED = {"insert_od": 40, "interference": 0.1, "clearance": 0.02, "ambient": 20, "unit": "mm"}
+CHILLED = {"insert_od": 40, "interference": 0.03, "clearance": 0.0161, "ambient": 20, "unit": "mm"}
+TRUNNION = {"insert_od": 12.363, "interference": 0.005, "clearance": 0.01, "alpha": 6.47e-6, "ambient": 80}
+
+
+@function(
+    gives={"pressure": stress("contact pressure"),
+           "parent_hoop": stress("hoop stress in the parent, at its wall"),
+           "insert_hoop": stress("hoop stress in the insert, outside", sign="any"),
+           "insert_hoop_inside": stress("hoop stress in the insert, inside", sign="any")},
+    formula="p = (δ/d) / [((D²+d²)/(D²−d²) + ν)/E of the parent + ((d²+i²)/(d²−i²) − ν)/E of the insert]; "
+    "parent p(D²+d²)/(D²−d²); insert −p(d²+i²)/(d²−i²), inside −2pd²/(d²−i²)",
+    examples=(
+        Example({"insert_od": 40, "insert_id": 34, "parent_od": 60, "interference": 0.1, "insert_E": 200e3,
+                 "insert_nu": 0.29, "parent_E": 100e3, "parent_nu": 0.211, "unit": "mm"},
+                {"pressure": 43.3305, "parent hoop": 112.659, "insert hoop": -268.962,
+                 "insert hoop inside": -312.292},
+                SHIGLEY("eq. 7-39, 7-44, 7-45"), "steel in gray iron", rel=1e-5),
+        Example({"insert_od": 50, "insert_id": 25, "parent_od": 75, "interference": 0.02, "insert_E": "steel",
+                 "insert_nu": "steel", "parent_E": "steel", "parent_nu": "steel", "unit": "mm"},
+                {"pressure": 19.41, "parent hoop": 50.47, "insert hoop": -32.35},
+                SHIGLEY_SOLUTIONS("problem 5-35"), rel=3e-4),
+        Example({"insert_od": 1, "insert_id": 1e-4, "parent_od": 2, "interference": 0.002, "insert_E": 30e6,
+                 "insert_nu": 0.292, "parent_E": 14.5e6, "parent_nu": 0.211},
+                {"pressure": 13064, "parent hoop": 21770, "insert hoop": -13064},
+                SHIGLEY_SOLUTIONS("problem 3-69"), "steel in gray iron; there a solid shaft", rel=2e-4),
+    ),
+    valid="Two plain rings, elastic, at one temperature. For the parent take the ring of metal that really "
+    "surrounds the pocket: twice the distance to the nearest hole, water or edge. In a running engine the "
+    "fit changes: an aluminium parent grows away from the insert, a hot insert grows into it.",
+    caution="Gray iron is brittle: it cracks between neighbouring seats without yielding first. Guard and "
+    "eye protection at the press. " + DROPPED,
+)  # fmt: skip
+def press_stress(
+    insert_od: Annotated[float, RING_OD],
+    insert_id: Annotated[float, RING_ID],
+    parent_od: Annotated[float, PARENT_OD],
+    interference: Annotated[float, PRESS],
+    insert_E: Annotated[float, MODULUS],  # noqa: N803
+    insert_nu: Annotated[float, POISSON],
+    parent_E: Annotated[float, MODULUS],  # noqa: N803
+    parent_nu: Annotated[float, POISSON],
+    unit: Annotated[str, SYSTEM] = "in",
+) -> Any:
+    """The contact pressure of a press fit and the hoop stresses in both parts; tension is positive."""
+    if round(insert_id, 9) >= round(insert_od, 9):
+        raise ShopError("insert_id", "must be smaller than insert_od", insert_id, "measure the insert again")
+    if round(insert_od, 9) >= round(parent_od, 9):
+        raise ShopError("parent_od", "must be larger than insert_od", parent_od, "give the metal around it")
+    around = (parent_od**2 + insert_od**2) / (parent_od**2 - insert_od**2)
+    within = (insert_od**2 + insert_id**2) / (insert_od**2 - insert_id**2)
+    pressure = interference / insert_od / ((around + parent_nu) / parent_E + (within - insert_nu) / insert_E)
+    return figures(
+        pressure=pressure,
+        parent_hoop=pressure * around,
+        insert_hoop=-(pressure * within),
+        insert_hoop_inside=-(2 * pressure * insert_od**2 / (insert_od**2 - insert_id**2)),
+    )
+
+
+@function(
+    gives=temperature("temperature of the part that is chilled or heated", sign="any"),
+    formula="ambient ∓ (interference + clearance) / (alpha × insert diameter); − the insert, + the parent",
+    examples=(
+        Example({**HEATED, "alpha": "iron", "part": "parent"}, 283.158, EXPANSION_SOURCE, rel=1e-5),
+        Example({**HEATED, "alpha": 21.5e-6, "part": "parent", "limit": 200}, 159.535, EXPANSION_SOURCE,
+                "aluminium 356.0", rel=1e-5),
+        Example({**CHILLED, "alpha": "steel"}, -78.5, EXPANSION_SOURCE,
+                "dry ice shrinks a 40 mm steel ring by 0.0461", near=0.01),
+        Example(TRUNNION, -108, KAW("ch. 02.00G, a bridge trunnion"),
+                "the bath that its designer chose by this formula", near=0.6),
+        Example({**CHILLED, "alpha": "steel", "limit": -78}, "#N/A", EXPANSION_SOURCE, "not quite enough"),
+        Example({**HEATED, "alpha": "steel"}, "#N/A", EXPANSION_SOURCE,
+                "liquid nitrogen isn't cold enough: heat the parent too"),
+    ),
+    valid="Metals shrink less and less as they get colder: to -78 °C steel shrinks about a tenth less than "
+    "this says, to -196 °C a quarter less. Leave more clearance, and be quick: the fit closes in seconds.",
+    caution="Burns: gloves and eye protection for hot heads, dry ice and liquid nitrogen alike. Carbon "
+    "dioxide and nitrogen push the oxygen out of a closed room: work in moving air. Above about "
+    "200 °C (390 °F) cast aluminium softens: heat evenly, in an oven. " + DROPPED,
+)  # fmt: skip
+def shrink_temperature(
+    insert_od: Annotated[float, RING_OD],
+    interference: Annotated[float, PRESS],
+    clearance: Annotated[float, ROOM],
+    alpha: Annotated[float, ALPHA],
+    ambient: Annotated[float, AMBIENT],
+    part: Annotated[str, PART] = "insert",
+    limit: Annotated[Optional[float], EXTREME] = None,  # noqa: UP045 (Python 3.9)
+    unit: Annotated[str, SYSTEM] = "in",
+) -> float:
+    """How cold the insert, or how hot the parent, must be so that the insert drops in."""
+    change = (interference + clearance) / (alpha * insert_od)
+    if part == "parent":
+        return _no_hotter(ambient + change, limit)
+    if limit is None:
+        return _no_colder(ambient - change, NITROGEN_C if unit == "mm" else NITROGEN_F)
+    return _no_colder(ambient - change, limit)
+
+
+def _no_colder(need: float, limit: float) -> float:
+    if round(need, 9) < round(limit, 9):
+        words = f"of {limit:g} isn't as cold as the {need:.1f} that is needed"
+        raise NoAnswer("limit", words, None, "heat the parent too, or press it in")
+    return need
+
+
+def _no_hotter(need: float, limit: float | None) -> float:
+    if _passed(need, limit):
+        raise NoAnswer(
+            "limit", f"isn't as hot as the {need:.1f} that is needed", limit, "chill the insert too"
+        )
+    return need
+
+
+def _passed(need: float, limit: float | None) -> bool:
+    if limit is None:
+        return False
+    return round(need, 9) > round(limit, 9)
