@@ -13,7 +13,7 @@ import math
 import sys
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any, TypeVar, get_args, get_type_hints
+from typing import Any, Optional, TypeVar, Union, get_args, get_type_hints
 
 from shopfuncs import cells, units
 from shopfuncs.arguments import (
@@ -101,6 +101,10 @@ class Example:
     near: float = 0.0
 
 
+Written = Callable[[Mapping[str, Any]], Optional[str]]  # noqa: UP045 (read at run time, also by Python 3.9)
+Native = Union[str, Mapping[str, str], Written, None]  # noqa: UP007
+
+
 @dataclass(frozen=True, eq=False)
 class Entry:
     """All that is known of one trade function; every face is computed from it."""
@@ -114,7 +118,7 @@ class Entry:
     formula: str
     valid: str
     caution: str
-    native: str | Mapping[str, str] | None
+    native: Native
     heavy: bool
 
     @property
@@ -289,7 +293,7 @@ def function(
     formula: str,
     valid: str = "",
     caution: str = "",
-    native: str | Mapping[str, str] | None = "derive",
+    native: Native = "derive",
     heavy: bool = False,
 ) -> Callable[[Callable[..., Returned]], Callable[..., Returned]]:
     """Declare a trade function.
@@ -300,7 +304,11 @@ def function(
         formula: what it computes, in readable notation.
         valid: where the answer holds; caution: what can hurt.
         native: ``"derive"`` to take the spreadsheet formula from the source; a text (or one a label) with
-            ``{argument}`` places where it must be written by hand; None where there can be none.
+            ``{argument}`` places where it must be written by hand (``{points.c2}`` is the third column of a
+            range, ``{points.r0c2}`` and ``{points.r0-4c2}`` are its first cell and its first five); a function
+            that writes the text from what is known of the arguments when the formula is written (a constant
+            as it is, the length of a range's rows as ``.rows``, the label as ``want``), or gives None where
+            such a call can have no formula; None where no call can.
         heavy: needs more than arithmetic, so no formula is expected.
     """
 

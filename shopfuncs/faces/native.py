@@ -33,7 +33,7 @@ class NotPortable(TypeError):
     """The source uses something that no portable formula can say."""
 
 
-_PART = re.compile(r"(?:r(\d+))?(?:c(\d+))?")
+_PART = re.compile(r"(?:r(\d+)(?:-(\d+))?)?(?:c(\d+))?")
 
 
 @dataclass(frozen=True)
@@ -55,10 +55,10 @@ class Span:
         return tuple(len(row) for row in self.rows), len(self.areas(self.part("")))
 
     def part(self, name: str) -> tuple[tuple[int, int], ...]:
-        """``""`` all cells, ``r0`` a row, ``c1`` a column, ``r0c1`` a cell."""
+        """``""`` all cells, ``r0`` a row, ``c1`` a column, ``r0c1`` a cell, ``r2-4c1`` rows of a column."""
         found = _PART.fullmatch(name)
-        row, column = found.groups() if found else (None, None)
-        picked = self.rows if row is None else (self.rows[int(row)],)
+        row, last, column = found.groups() if found else (None, None, None)
+        picked = self.rows if row is None else self.rows[int(row) : int(last or row) + 1]
         if column is None:
             return tuple(cell for line in picked for cell in line)
         return tuple(line[int(column)] for line in picked if int(column) < len(line))
@@ -82,13 +82,25 @@ class Span:
         )
 
     def text(self, name: str) -> str:
-        """The cells of a part as arguments of a spreadsheet function; ``s1`` is the second rectangle alone."""
+        """The cells of a part as arguments of a spreadsheet function; ``s1`` is the second rectangle alone.
+
+        ``=c1`` is a part that a formula reckons with as a whole, so it must be one rectangle.
+        """
+        if name.startswith("="):
+            return self._in_one(name[1:])
         whole = self.part("")
         if len(whole) == 1 and not name.startswith("r"):  # B5:B5: not every engine takes one cell where it wants a range
             return f"{self.sheet}{self.areas(whole)[0]}:{self.areas(whole)[0]}"
         if name.startswith("s"):
             return self.sheet + self.areas(whole)[int(name[1:])]
         return ",".join(self.sheet + area for area in self.areas(self.part(name)))
+
+    def _in_one(self, name: str) -> str:
+        areas = self.areas(self.part(name))
+        if len(areas) > 1:
+            raise NotPortable(f"the cells of a range must lie in one rectangle, not in {', '.join(areas)}")
+        lone = ":" not in areas[0] and not re.fullmatch(r"r\d+c\d+", name)
+        return self.sheet + (f"{areas[0]}:{areas[0]}" if lone else areas[0])
 
 
 Given = Mapping[str, Any]
@@ -633,11 +645,10 @@ def template(entry: Entry, given: Given) -> str:
     """The formula with a token for every cell; see :func:`formula`."""
     if entry.native is None:
         raise NotPortable(f"{entry.name} has no native formula")
-    _in_one_piece(entry, given)
     env, system = _bind(entry, given)
     missing, wrong = _guards(entry, given, env, system)
     want = given.get(WANT)
-    body = _body(entry, env, want)
+    body = _body(entry, env, want, given)
     text = choose(missing, "", choose(wrong, fail(ShopError, "not a number within limits"), body))
     return code(text).text
 
@@ -645,20 +656,36 @@ def template(entry: Entry, given: Given) -> str:
 _LISTS = r"\b(?:MAX|MIN|SUM|COUNT|COUNTA|AVERAGE|SUMSQ)\(\{%s\}\)"
 
 
-def _in_one_piece(entry: Entry, given: Given) -> None:
+def _in_one_piece(entry: Entry, given: Given, text: str) -> None:
     """A formula written by hand takes a range that is no rectangle only where a list of ranges will do."""
-    texts = entry.native.values() if isinstance(entry.native, Mapping) else [str(entry.native)]
     for name, value in given.items():
         if not isinstance(value, Span) or value.shape[1] == 1:
             continue
-        if any("{" + name + "}" in re.sub(_LISTS % name, "", text) for text in texts):
+        if "{" + name + "}" in re.sub(_LISTS % name, "", text):
             raise NotPortable(f"{entry.name}: '{name}' must be cells in one rectangle")
 
 
-def _body(entry: Entry, env: dict[str, Any], want: Any) -> Any:
+class _Place(str):
+    """What ``{points}`` stands for in a formula written by hand; ``{points.c2}`` is its third column."""
+
+    area: Area | None = None
+
+    def __getattr__(self, part: str) -> str:
+        if self.area is None or not _PART.fullmatch(part):
+            raise NotPortable(f"'{part}' is no part of a range of cells")
+        return _token(self.area.name, f"={part}")
+
+
+def _place(value: Any) -> _Place:
+    place = _Place(wrap(value, ATOM))
+    place.area = value if isinstance(value, Area) else None
+    return place
+
+
+def _body(entry: Entry, env: dict[str, Any], want: Any, given: Given) -> Any:
     for name, value in env.items():
         if isinstance(value, Either):
-            yes, no = (_body(entry, {**env, name: item}, want) for item in (value.yes, value.no))
+            yes, no = (_body(entry, {**env, name: item}, want, given) for item in (value.yes, value.no))
             return choose(value.test, yes, no)
     native = entry.native
     if native == "derive":
@@ -668,8 +695,14 @@ def _body(entry: Entry, env: dict[str, Any], want: Any) -> Any:
                 raise ShopError(WANT, "is not a figure of this function", want, "choose " + ", ".join(made))
             return made[want]
         return made
-    written = native[want] if isinstance(native, Mapping) else native
-    return Code(str(written).format(**{name: wrap(value, ATOM) for name, value in env.items()}), COMPARE)
+    if callable(native):
+        written = native({**env, WANT: want})
+        if written is None:
+            raise NotPortable(f"{entry.name} has no native formula for this call")
+    else:
+        written = str(native[want] if isinstance(native, Mapping) else native)
+    _in_one_piece(entry, given, written)
+    return Code(written.format(**{name: _place(value) for name, value in env.items()}), COMPARE)
 
 
 @lru_cache(maxsize=4096)
