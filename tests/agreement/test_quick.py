@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from random import Random
 from typing import Any
 
@@ -13,7 +14,8 @@ import pytest
 import shopfuncs
 from shopfuncs import cells, units
 from shopfuncs.cells import CellError, Grid
-from shopfuncs.declare import UNIT, WANT, Arg, Entry, catalogue
+from shopfuncs.declare import UNIT, WANT, Arg, Entry, ShopError, catalogue
+from shopfuncs.quick import face
 
 DRAWS = 12  # of each system, each with every fault
 FLAT = [
@@ -152,3 +154,12 @@ def test_a_lost_rule_would_be_seen(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(function.__globals__, "_oversize_None_high", math.inf)
     with pytest.raises(AssertionError):
         test_both_ways_say_the_same(entry)
+
+
+@pytest.mark.parametrize(
+    "core", [lambda standard, oversize: standard * math.inf, lambda standard, oversize: standard / 0]
+)
+def test_no_finite_answer_is_put_in_words(core: Any) -> None:
+    function = face(replace(catalogue()["finish_bore"], core=core), several=False)
+    with pytest.raises(ShopError, match="for these figures"):
+        function(4.0, 0.0)
