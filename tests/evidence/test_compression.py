@@ -19,13 +19,11 @@ from shopfuncs.trade.compression import (
     compression_after_milling,
     compression_ratio,
     compression_table,
-    cranking_pressure,
     mill_for_ratio,
-    piston_depth,
     squish,
     swept_volume,
-    trapped_ratio,
 )
+from shopfuncs.trade.cranking import cranking_pressure, piston_depth, trapped_ratio
 
 PSI = 6.894757293168  # kPa; NIST SP 811, app. B
 
