@@ -239,7 +239,14 @@ def _times(area: Any, number: Any) -> Code:
 
 
 def _total_beside(values: Any, keys: Any, key: Any) -> Code:
-    return Code(f"SUMPRODUCT(({code(keys).text}={wrap(key, JOIN)})*1,{code(values).text})", ATOM)
+    return Code(f"SUMPRODUCT(({_array(keys)}={wrap(key, JOIN)})*1,{_array(values)})", ATOM)
+
+
+def _array(area: Any) -> str:
+    """A range or an array constant of the same shape: a hole in it is a zero."""
+    if isinstance(area, cells.Grid):
+        return "{" + ";".join(",".join(number_text(item or 0) for item in row) for row in area) + "}"
+    return code(area).text
 
 
 def _same_shape(*areas: Any) -> bool:

@@ -93,10 +93,10 @@ def seat_od_from_valve(
 
     A ring or a bridge that would be too thin is refused, and so is a valve too large for every stocked size.
     """
-    od = _stocked(valve_head + 2 * overhang, sizes)
     if _half_given(centre_distance, neighbour_od):
         words = "and neighbour_od belong together"
         raise ShopError("centre_distance", words, centre_distance, "give both or neither")
+    od = _stocked(valve_head + 2 * overhang, sizes)
     if _ring_too_thin(od, insert_id, ring_minimum):
         raise NoAnswer("insert_id", f"leaves a ring wall under {ring_minimum:g}", insert_id,
                        "choose an insert with a smaller inside or a larger outside")  # fmt: skip

@@ -150,8 +150,8 @@ def shrink_temperature(
 
 def _no_colder(need: float, limit: float) -> float:
     if round(need, 9) < round(limit, 9):
-        words = f"of {limit:g} isn't as cold as the {need:.1f} that is needed"
-        raise NoAnswer("limit", words, None, "heat the parent too, or press it in")
+        raise NoAnswer("limit", f"of {limit:g} isn't as cold as the {need:.1f} that is needed", None,
+                       "heat the parent too, or press it in")  # fmt: skip
     return need
 
 

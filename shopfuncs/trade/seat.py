@@ -131,8 +131,7 @@ def seat_deepen(
     throat_angle: Annotated[float, THROAT_ANGLE] = 90.0,
 ) -> Any:
     """How far the valve sinks when a cut makes its seat wider. The reverse: seat_widen."""
-    sink = width_change / _widening(face_angle, top_angle, throat_angle)
-    return _cut(sink, face_angle, top_angle, throat_angle)
+    return _cut(face_angle, top_angle, throat_angle, None, width_change)
 
 
 @function(
@@ -156,26 +155,26 @@ def seat_widen(
     throat_angle: Annotated[float, THROAT_ANGLE] = 90.0,
 ) -> Any:
     """How much wider a seat gets when a cut sinks the valve. The reverse: seat_deepen."""
-    return _cut(sink, face_angle, top_angle, throat_angle)
+    return _cut(face_angle, top_angle, throat_angle, sink, 0)
 
 
-def _widening(face: float, top: float, throat: float) -> float:
-    """Width gained for each unit that the seat sinks."""
+def _cut(face: float, top: float, throat: float, sink: float | None, wider: float) -> Any:
+    """What a cut does, by how far the seat sinks or else by how much wider it gets."""
     if round(top, 9) >= round(face, 9):
         raise ShopError("top_angle", "must be flatter than the seat", top, FROM_PLANE)
     if round(throat, 9) <= round(face, 9):
         raise ShopError("throat_angle", "must be steeper than the seat", throat, FROM_PLANE)
-    return cos(radians(top)) / sin(radians(face - top)) + cos(radians(throat)) / sin(radians(throat - face))
-
-
-def _cut(sink: float, face: float, top: float, throat: float) -> Any:
-    lean = 2 * sink * cos(radians(face))
+    above = cos(radians(top)) / sin(radians(face - top))
+    below = cos(radians(throat)) / sin(radians(throat - face))
+    if sink is None:
+        sink = wider / (above + below)
+    stock = sink * cos(radians(face))
     return figures(
-        width_change=sink * _widening(face, top, throat),
+        width_change=sink * (above + below),
         sink=sink,
-        stock=lean / 2,
-        outer_growth=lean * cos(radians(top)) / sin(radians(face - top)),
-        inner_loss=lean * cos(radians(throat)) / sin(radians(throat - face)),
+        stock=stock,
+        outer_growth=2 * stock * above,
+        inner_loss=2 * stock * below,
     )
 
 

@@ -83,4 +83,16 @@ def given(entry: Entry, rng: Random, system: str) -> dict[str, Any]:
     return out
 
 
-RULES: dict[str, Callable[[Random, str], dict[str, Any]]] = {}
+def press_fits(rng: Random, system: str) -> dict[str, Any]:
+    """A table of three rows of one shape; limits in any order, at times with a gap."""
+    size = 25.4 if system == "mm" else 1.0
+    table = [(size * rng.uniform(1, 2.8), size * rng.uniform(0.002, 0.006), size * rng.uniform(0.003, 0.008))
+             if rng.random() < 0.85 else (None, None, None) for _ in range(rng.randint(1, 6))]  # fmt: skip
+    table.append((size * 3.0, size * 0.006, size * 0.008))
+    return {
+        name: [list(row)]
+        for name, row in zip(("limits", "iron", "aluminium"), zip(*table, strict=True), strict=True)
+    }
+
+
+RULES: dict[str, Callable[[Random, str], dict[str, Any]]] = {"seat_interference": press_fits}
