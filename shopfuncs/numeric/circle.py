@@ -82,19 +82,24 @@ def _far(item: tuple[float, float]) -> float:
 
 
 def _centre(points: Sequence[Point], fit: Fit, cost: Callable[[Polar], float]) -> Point:
-    """Where the fit no longer wants to move the centre. A step that makes things worse is halved."""
+    """Where the fit no longer wants to move the centre.
+
+    A step that makes things worse is halved. Small steps that still shrink are taken unasked: there the
+    cost is too flat to tell.
+    """
     x, y = _algebraic(points)
-    seen = polar(points, x, y)
+    seen, last = polar(points, x, y), math.inf
     for _ in range(200):
         level, a, b = fit(seen)
         step, now = math.hypot(a, b), cost(seen)
+        closing, last = step < min(last / 2, 1e-6 * level), step
         while step > 1e-15 * level:
             trial = polar(points, x + a, y + b)
-            if cost(trial) < now:
+            if closing or cost(trial) < now:
                 break
             a, b, step = a / 2, b / 2, step / 2
         else:
-            return x, y
+            break
         x, y, seen = x + a, y + b, trial
     return x, y
 
