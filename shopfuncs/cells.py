@@ -48,6 +48,8 @@ Readings = Iterable[Any]
 
 
 def _numbers(values: Any) -> list[float]:
+    if values.__class__ is list and None not in values:
+        return values  # type: ignore[no-any-return]
     return values.values if isinstance(values, Grid) else [value for value in values if value is not None]
 
 
@@ -58,12 +60,16 @@ def numbers(grid: Grid) -> list[float]:
 
 def rows(grid: Grid) -> Iterator[list[float]]:
     """The rows of a range without their blanks."""
+    if len(grid.values) == sum(map(len, grid)):  # nothing blank
+        return map(list, grid)
     return ([value for value in row if value is not None] for row in grid)
 
 
 def columns(grid: Grid) -> Iterator[list[float]]:
     """The columns of a range without their blanks."""
-    width = max((len(row) for row in grid), default=0)
+    width = max(map(len, grid), default=0)
+    if len(grid.values) == len(grid) * width:  # nothing blank, no row shorter
+        return map(list, zip(*grid))
     return ([row[at] for row in grid if at < len(row) and row[at] is not None] for at in range(width))
 
 
@@ -82,7 +88,24 @@ def total(values: Readings) -> float:
 
 
 def count(values: Readings) -> int:
-    return sum(1 for _ in _numbers(values))
+    """How many numbers there are; like a spreadsheet's COUNT it passes over texts and error values."""
+    return sum(1 for value in _numbers(values) if isinstance(value, (int, float)))
+
+
+def place_of_largest(values: Readings) -> int:
+    """Where the largest number of one row or column stands, counted from 1, blanks included."""
+    flat = [value for row in as_rows(values) for value in row]
+    return flat.index(largest([value for value in flat if not blank(value)])) + 1
+
+
+def stops(values: Readings) -> int:
+    """How many flags say STOP."""
+    return sum(1 for value in _numbers(values) if isinstance(value, str) and value[:4].upper() == "STOP")
+
+
+def checks(values: Readings) -> int:
+    """How many flags say CHECK."""
+    return sum(1 for value in _numbers(values) if isinstance(value, str) and value[:5].upper() == "CHECK")
 
 
 def next_up(values: Readings, need: float) -> float:

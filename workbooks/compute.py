@@ -10,7 +10,7 @@ from shopfuncs import cells
 from shopfuncs.cells import CellError, Grid
 from shopfuncs.declare import WANT
 from shopfuncs.faces import native
-from workbooks.describe import Calc, Field, Workbook, grid_paths
+from workbooks.describe import Calc, Field, Workbook, constant, grid_paths
 from workbooks.place import Spot
 
 
@@ -40,7 +40,7 @@ class Values:
         for name, argument in calc.given.items():
             paths = grid_paths(argument, block, key, self.book)
             if paths is None:
-                given[name] = argument
+                given[name] = constant(argument, key)
             elif isinstance(paths, str):
                 given[name] = self[paths]
             else:

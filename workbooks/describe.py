@@ -48,6 +48,13 @@ class Down:
     keys: tuple[str, ...] | None = None
 
 
+@dataclass(frozen=True)
+class ByKey:
+    """An argument that comes from elsewhere in each row of a table: row key -> argument."""
+
+    each: Mapping[str, Any]
+
+
 Argument = Any  # One, Here, Across, Down, or a constant
 
 
@@ -86,6 +93,12 @@ class Field:
     @property
     def is_input(self) -> bool:
         return self.calc is None
+
+
+def presets(book: Workbook) -> dict[str, Any]:
+    """What the inputs hold before anybody types: path -> value."""
+    found = {path: constant(item.preset, key) for path, (item, key) in book.fields.items() if item.is_input}
+    return {path: value for path, value in found.items() if value is not None}
 
 
 def like(source: str, **changes: Any) -> Arg:
@@ -185,8 +198,15 @@ class Workbook:
         return next(sheet for sheet in self.sheets if any(item.name == block for item in sheet.blocks))
 
 
+def constant(argument: Argument, key: str) -> Any:
+    """The value of an argument that is no path."""
+    return argument.each.get(key) if isinstance(argument, ByKey) else argument
+
+
 def grid_paths(argument: Argument, block: str, key: str, book: Workbook) -> list[list[str]] | str | None:
     """The path or paths that an argument stands for, seen from a row of a block; None for a constant."""
+    if isinstance(argument, ByKey):
+        return grid_paths(argument.each.get(key), block, key, book)
     if isinstance(argument, One):
         return argument.path
     if isinstance(argument, Here):

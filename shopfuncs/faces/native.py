@@ -228,6 +228,15 @@ def _is_blank(value: Any) -> Any:
     return cells.blank(value)
 
 
+def _place_of_largest(area: Any) -> Code:
+    return call("MATCH", call("MAX", area), area, 0)
+
+
+def _starting(word: str) -> Callable[[Any], Code]:
+    """How many cells start with a word."""
+    return lambda area: Code(f'SUMPRODUCT((LEFT({code(area).text},{len(word)})="{word}")*1)', ATOM)
+
+
 def _next_up(area: Any, need: Any) -> Code:
     cell = code(area).text
     low = f"ROUND({code(need).text},9)-{number_text(5e-10)}"
@@ -262,6 +271,7 @@ CALLS: dict[Any, Callable[..., Any]] = {
     math.ceil: _ceil, abs: _plain("ABS"), round: lambda value, places=0: call("ROUND", value, places),
     min: _plain("MIN"), max: _plain("MAX"), cells.largest: _plain("MAX"), cells.smallest: _plain("MIN"),
     cells.total: _plain("SUM"), cells.count: _plain("COUNT"), cells.mean: _plain("AVERAGE"),
+    cells.place_of_largest: _place_of_largest, cells.stops: _starting("STOP"), cells.checks: _starting("CHECK"),
     cells.blank: _is_blank, cells.is_error: _plain("ISERROR"), cells.next_up: _next_up, cells.times: _times,
     cells.total_beside: _total_beside, cells.same_shape: _same_shape,
 }  # fmt: skip

@@ -1,0 +1,274 @@
+"""The only writer of new workbooks: a description and a person's inputs to a file with its values in place."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from copy import copy
+from datetime import date
+from io import BytesIO
+from pathlib import Path
+from typing import Any
+from zipfile import ZIP_STORED, ZipFile
+
+from openpyxl import Workbook as OpenpyxlWorkbook
+from openpyxl.formatting.rule import FormulaRule
+from openpyxl.packaging.custom import StringProperty
+from openpyxl.styles import Font, PatternFill
+from openpyxl.utils import get_column_letter
+from openpyxl.workbook.defined_name import DefinedName
+from openpyxl.worksheet.datavalidation import DataValidation
+from openpyxl.worksheet.hyperlink import Hyperlink
+from openpyxl.worksheet.worksheet import Worksheet
+from openpyxl.writer.excel import ExcelWriter
+
+from shopfuncs.units import KINDS
+from workbooks import style
+from workbooks.compute import Values, formula
+from workbooks.describe import Block, Field, Form, Sheet, Table, Workbook, presets
+from workbooks.identity import ABOUT, identity
+from workbooks.place import HINT, LABEL, TOP, UNIT, VALUE, BlockPlace, Plan, place
+from workbooks.values import cache_values, write_whole
+
+WIDE_TO = 8  # the last column that a wide form field takes
+
+
+class Builder:
+    """Writes one description with openpyxl."""
+
+    def __init__(self, plan: Plan, inputs: Mapping[str, Any]) -> None:
+        self.plan, self.book, self.inputs = plan, plan.book, inputs
+        self.file = OpenpyxlWorkbook()
+        self.looks: dict[tuple[str, str], Any] = {}
+        self.stamp = self.file.active
+        assert isinstance(self.stamp, Worksheet)
+        self.stamp.title = ABOUT
+
+    def build(self) -> OpenpyxlWorkbook:
+        for sheet in self.book.sheets:
+            self.sheet(sheet)
+        self.about()
+        for name, (first, last) in self.plan.names.items():
+            area = f"${get_column_letter(first.column)}${first.row}"
+            if first != last:
+                area += f":${get_column_letter(last.column)}${last.row}"
+            self.file.defined_names[name] = DefinedName(name, attr_text=f"'{first.sheet}'!{area}")
+        self.file.move_sheet(ABOUT, len(self.book.sheets))
+        self.file[ABOUT].sheet_state = "hidden"
+        self.file.active = 0
+        self.file.properties.title, self.file.properties.creator = self.book.title, "shopfuncs"
+        return self.file
+
+    def style(self, cell: Any, look: str, number: str = "General") -> None:
+        """Give a cell a look; styles are made once and shared."""
+        if (look, number) not in self.looks:
+            model = self.stamp.cell(1, 50)
+            for part, value in style.LOOKS[look].items():
+                setattr(model, part, value)
+            model.number_format = number
+            self.looks[look, number] = copy(model._style)
+            self.stamp._cells.pop((1, 50))
+        cell._style = self.looks[look, number]
+
+    def put(self, sheet: Worksheet, row: int, column: int, value: Any, look: str, number: str = "General") -> Any:
+        cell = sheet.cell(row, column)
+        if value is not None:
+            cell.value = value
+        self.style(cell, look, number)
+        return cell
+
+    def sheet(self, described: Sheet) -> None:
+        sheet = self.file.create_sheet(described.title)
+        width = max(
+            [WIDE_TO, *(len(block.fields) + 1 for block in described.blocks if isinstance(block, Table))]
+        )
+        self.put(sheet, TOP, LABEL, described.title if described.title != "Start" else self.book.title, "title")
+        self.put(sheet, TOP + 1, LABEL, described.purpose, "purpose")
+        row = TOP + 1
+        for number, step in enumerate(described.steps, 1):
+            row += 1
+            self.put(sheet, row, LABEL, f"{number}.  {step}", "step")
+        if described.caution:
+            row += 1
+            self.put(sheet, row, LABEL, described.caution, "caution")
+            sheet.merge_cells(start_row=row, end_row=row, start_column=LABEL, end_column=width)
+            per_line = style.LABEL_WIDTH + style.COLUMN_WIDTH * (width - 1)
+            sheet.row_dimensions[row].height = 4 + style.LINE_HEIGHT * (1 + int(len(described.caution) / per_line / 0.95))
+        sheet.row_dimensions[TOP].height = 24
+        sheet.column_dimensions["A"].width = style.LABEL_WIDTH
+        for column in range(2, width + 1):
+            sheet.column_dimensions[get_column_letter(column)].width = style.COLUMN_WIDTH
+        for block in described.blocks:
+            self.block(sheet, block, self.plan.blocks[block.name], width)
+        self.page(sheet, described, width)
+
+    def block(self, sheet: Worksheet, block: Block, at: BlockPlace, width: int) -> None:
+        for column in range(LABEL, width + 1):
+            self.put(sheet, at.title_row, column, block.title if column == LABEL else None, "block")
+        sheet.row_dimensions[at.title_row].height = 20
+        if at.note_row:
+            self.put(sheet, at.note_row, LABEL, block.note, "note")
+        if isinstance(block, Form):
+            self.form(sheet, block, at)
+        else:
+            self.table(sheet, block, at)
+
+    def form(self, sheet: Worksheet, block: Form, at: BlockPlace) -> None:
+        for row, item in enumerate(block.fields, at.first_row):
+            self.put(sheet, row, LABEL, item.label, "label")
+            self.value(sheet, row, VALUE, f"{block.name}.{item.name}", item)
+            if item.wide or item.flag:
+                for column in range(VALUE + 1, WIDE_TO + 1):
+                    self.put(sheet, row, column, None, style.look_of(item))
+                sheet.merge_cells(start_row=row, end_row=row, start_column=VALUE, end_column=WIDE_TO)
+            else:
+                self.put(sheet, row, UNIT, KINDS[item.arg.kind].unit(self.book.system) or None, "unit")
+                self.put(sheet, row, HINT, self.hint(item), "hint")
+            lines = max(1, -(-len(item.label) // 27))
+            sheet.row_dimensions[row].height = 3 + style.LINE_HEIGHT * lines
+            self.rules(sheet, item, f"{get_column_letter(VALUE)}{row}")
+
+    def hint(self, item: Field) -> str:
+        return item.arg.hint + (" (needed)" if item.needed else "")
+
+    def table(self, sheet: Worksheet, block: Table, at: BlockPlace) -> None:
+        assert at.head_row
+        self.put(sheet, at.head_row, LABEL, block.key_label, "head")
+        if at.group_row:
+            self.groups(sheet, block, at.group_row)
+        for column, item in enumerate(block.fields, VALUE):
+            unit = KINDS[item.arg.kind].unit(self.book.system)
+            self.put(sheet, at.head_row, column, item.label + (f"\n{unit}" if unit else ""), "head")
+            self.rules(sheet, item, f"{get_column_letter(column)}{at.first_row}:{get_column_letter(column)}{at.last_row}")
+        longest = max(sum(-(-len(line) // 11) for line in item.label.split("\n")) for item in block.fields)
+        sheet.row_dimensions[at.head_row].height = 4 + 12 * (longest + 1)
+        for row, (key, words) in enumerate(block.keys.items(), at.first_row):
+            self.put(sheet, row, LABEL, words, "key")
+            for column, item in enumerate(block.fields, VALUE):
+                self.value(sheet, row, column, f"{block.name}.{key}.{item.name}", item)
+            sheet.row_dimensions[row].height = 27 if any(item.flag for item in block.fields) else 16
+
+    def groups(self, sheet: Worksheet, block: Table, row: int) -> None:
+        """Headings over neighbouring columns."""
+        start = VALUE
+        for column, item in enumerate(block.fields, VALUE):
+            self.put(sheet, row, column, None, "head")
+            after = block.fields[column - VALUE + 1].group if column - VALUE + 1 < len(block.fields) else None
+            if after != item.group:
+                sheet.cell(row, start).value = item.group or None
+                if column > start:
+                    sheet.merge_cells(start_row=row, end_row=row, start_column=start, end_column=column)
+                start = column + 1
+        self.put(sheet, row, LABEL, None, "head")
+
+    def value(self, sheet: Worksheet, row: int, column: int, path: str, item: Field) -> None:
+        value = self.inputs.get(path) if item.is_input else formula(self.book, self.plan.spots, path)
+        if isinstance(value, str) and item.arg.kind == "date" and item.is_input:
+            value = date.fromisoformat(value)
+        cell = self.put(sheet, row, column, value, style.look_of(item), style.number_format(item, self.book.system))
+        if isinstance(value, str) and item.is_input:
+            cell.data_type = "s"  # words that start with = are words
+
+    def rules(self, sheet: Worksheet, item: Field, area: str) -> None:
+        """What may be typed, said before and after; and how trouble shows."""
+        first = area.split(":")[0]
+        if item.is_input:
+            rule = validation(item, self.book.system)
+            if rule is not None:
+                rule.add(area)
+                sheet.add_data_validation(rule)
+            return
+        if item.flag:
+            for start, fill in (("STOP", style.STOP_FILL), ("CHECK", style.CHECK_FILL)):
+                test = f'LEFT({first},{len(start)})="{start}"'
+                sheet.conditional_formatting.add(area, FormulaRule([test], fill=PatternFill(bgColor=fill)))
+            good = FormulaRule([f'{first}="ok"'], font=Font(color=style.OK_INK))
+            sheet.conditional_formatting.add(area, good)
+        elif not item.arg.is_text:
+            wrong = FormulaRule([f"ISERROR({first})"], fill=PatternFill(bgColor=style.STOP_FILL))
+            sheet.conditional_formatting.add(area, wrong)
+
+    def page(self, sheet: Worksheet, described: Sheet, width: int) -> None:
+        last = max(self.plan.blocks[block.name].last_row for block in described.blocks)
+        sheet.print_area = f"A1:{get_column_letter(width)}{last}"
+        sheet.page_setup.orientation = "portrait" if described.portrait else "landscape"
+        sheet.page_setup.paperSize = 9 if self.book.system == "mm" else 1
+        sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 1, 0
+        sheet.sheet_properties.pageSetUpPr.fitToPage = True
+        margins = sheet.page_margins
+        margins.left = margins.right = 0.4
+        margins.top, margins.bottom = 0.5, 0.6
+        sheet.oddFooter.left.text, sheet.oddFooter.right.text = f"{self.book.title} · &A", "Page &P of &N"
+        sheet.oddFooter.left.size = sheet.oddFooter.right.size = 8
+        sheet.sheet_view.showGridLines = False
+        sheet.freeze_panes = "A2"
+        sheet.protection.sheet = True
+        sheet.protection.formatColumns = sheet.protection.formatRows = False
+
+    def about(self) -> None:
+        """The file's own account of what it is, a second copy of its properties."""
+        sheet = self.file[ABOUT]
+        for row, (name, value) in enumerate(identity(self.book).items(), 1):
+            self.put(sheet, row, 1, name, "label")
+            self.put(sheet, row, 2, value, "label")
+            self.file.custom_doc_props.append(StringProperty(name=name, value=value))
+        sheet.column_dimensions["A"].width, sheet.column_dimensions["B"].width = 24, 90
+
+
+def validation(item: Field, system: str) -> DataValidation | None:
+    """What a spreadsheet program itself refuses; ``check`` looks again, since pasting goes past it."""
+    arg = item.arg
+    title = item.label.replace("\n", " ")[:32]
+    if arg.kind == "text":
+        return None
+    if arg.kind == "choice":
+        rule = DataValidation("list", formula1='"' + ",".join(arg.choices) + '"', allow_blank=True)
+        rule.error = "Choose one of: " + ", ".join(arg.choices)
+    elif arg.kind == "date":
+        rule = DataValidation("date", operator="between", formula1="32874", formula2="73050", allow_blank=True)
+        rule.error = "Type a date, such as 2026-11-25."
+    else:
+        low, high, _ = arg.bounds(system)
+        kind = "whole" if arg.whole else "decimal"
+        rule = DataValidation(kind, operator="between", formula1=f"{low:.12g}", formula2=f"{high:.12g}", allow_blank=True)
+        rule.error = f"Type a number: {arg.limits_text(system)}."
+    rule.errorTitle = rule.promptTitle = title
+    rule.prompt = f"{arg.hint[:1].upper()}{arg.hint[1:]}."[:250]
+    rule.showErrorMessage = rule.showInputMessage = True
+    return rule
+
+
+def build(book: Workbook, inputs: Mapping[str, Any] | None = None) -> bytes:
+    """The whole file, with every calculated value beside its formula.
+
+    Args: inputs: path -> value; a field that isn't named has its preset.
+    """
+    plan = place(book)
+    known = {**presets(book), **(inputs or {})}
+    made = Builder(plan, known).build()
+    for sheet in book.sheets:
+        links(made[sheet.title], book, sheet)
+    raw = BytesIO()
+    with ZipFile(raw, "w", ZIP_STORED) as archive:
+        ExcelWriter(made, archive).save()
+    values = Values(book, known)
+    cached = {
+        (spot.sheet, spot.cell): values[path] for path, spot in plan.spots.items() if not book.fields[path][0].is_input
+    }
+    return cache_values(raw.getvalue(), cached)
+
+
+def links(sheet: Worksheet, book: Workbook, described: Sheet) -> None:
+    """On the first sheet, a click leads from a table row named like a sheet to that sheet."""
+    titles = {other.title for other in book.sheets if other is not described}
+    for row in sheet.iter_rows(min_col=1, max_col=1):
+        cell = row[0]
+        if cell.value in titles:
+            cell.hyperlink = Hyperlink(ref=cell.coordinate, location=f"'{cell.value}'!A1", display=str(cell.value))
+
+
+def save(book: Workbook, path: Path, inputs: Mapping[str, Any] | None = None, overwrite: bool = False) -> None:
+    """Write a new workbook; whole or not at all, and never over a file that is there unless told so."""
+    write_whole(path, build(book, inputs), overwrite)
+
+
+__all__ = ["build", "save"]

@@ -1,0 +1,47 @@
+"""What a file says of itself: its template, version, options and digest, so that it can be read back."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+
+from workbooks.describe import Workbook
+from workbooks.place import place
+
+ABOUT = "about"
+TEMPLATE, VERSION, OPTIONS, DIGEST = (f"shopfuncs.{name}" for name in ("template", "version", "options", "digest"))
+
+
+def identity(book: Workbook) -> dict[str, str]:
+    """Property name -> text."""
+    return {
+        TEMPLATE: book.template,
+        VERSION: str(book.version),
+        OPTIONS: json.dumps(dict(book.options), sort_keys=True, separators=(",", ":")),
+        DIGEST: digest(book),
+    }
+
+
+def digest(book: Workbook) -> str:
+    """Changes whenever a field, its place or its limits change."""
+    spots = place(book).spots
+    lines = [
+        f"{path}|{spots[path].sheet}|{spots[path].cell}|{item.arg.kind}|{item.arg.bounds(book.system)}|{item.arg.choices}"
+        for path, (item, _) in book.fields.items()
+    ]
+    return hashlib.sha256("\n".join(lines).encode()).hexdigest()[:16]
+
+
+def describe_again(properties: Mapping[str, str]) -> Workbook:
+    """The description that a file was made from. Raises ShopError where this isn't such a file, or a newer one."""
+    from shopfuncs.errors import ShopError
+    from workbooks.templates import TEMPLATES
+
+    name = properties.get(TEMPLATE)
+    if name not in TEMPLATES:
+        raise ShopError("file", "was not made by shopfuncs, or has lost its marks", name, "make one with `shopfuncs new`")
+    make, version = TEMPLATES[name]
+    if int(properties.get(VERSION, "0")) > version:
+        raise ShopError("file", "was made by a newer shopfuncs", properties.get(VERSION), "update shopfuncs")
+    return make(**json.loads(properties[OPTIONS]))

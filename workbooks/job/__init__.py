@@ -1,0 +1,34 @@
+"""The job workbook: one engine, from intake to the cut plan."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from workbooks.describe import Workbook
+from workbooks.job import bores, decisions, effects, engine, faces, plan, shop, start, valves
+from workbooks.job.shape import LAYOUTS, VALVE_TRAINS, Shape
+
+VERSION = 1
+
+__all__ = ["LAYOUTS", "VALVE_TRAINS", "VERSION", "Shape", "job"]
+
+
+def job(**options: Any) -> Workbook:
+    """Describe the job workbook for an engine's shape; see :class:`Shape` for the options.
+
+    Raises: ShopError that names the option that is wrong.
+    """
+    shape = Shape(**options).checked()
+    sheets = (
+        start.sheet(shape),
+        engine.sheet(shape),
+        shop.sheet(shape),
+        bores.sheet(shape),
+        faces.sheet(shape),
+        valves.sheet(shape),
+        decisions.sheet(shape),
+        effects.sheet(shape),
+        plan.sheet(shape),
+    )
+    title = f"Engine job: {shape.words}"
+    return Workbook("job", VERSION, shape.options, sheets, title, shape.unit)

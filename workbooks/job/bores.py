@@ -1,0 +1,80 @@
+"""Sheet "Bores": bore gauge readings and wall thickness, and what the readings say."""
+
+from __future__ import annotations
+
+from shopfuncs.declare import temperature, text
+from workbooks.describe import Across, Field, Form, Here, One, Sheet, Table, calc, given, like, result
+from workbooks.job import rules
+from workbooks.job.shape import Shape
+
+WALLS = {"thrust": "Thrust side", "other": "Other side", "front": "Front", "rear": "Rear"}
+WALL_COLUMNS = (tuple(WALLS),)
+
+
+def sheet(shape: Shape) -> Sheet:
+    return Sheet(
+        "Bores",
+        "Bore gauge readings of every cylinder, zeroed on a ring, block cold; and the wall behind them.",
+        (warm(), readings(shape), walls(shape), worn(shape)),
+        caution="A two-point gauge can't see a three-lobed bore, a crack or scoring: look and feel as well. "
+        "Measure walls with an ultrasonic gauge where there is any doubt; cores shift.",
+    )
+
+
+def warm() -> Form:
+    return Form(
+        "block",
+        "Before measuring",
+        (
+            given("temperature", "Block temperature", temperature("leave blank when it is at room temperature",
+                                                                  within=(32, 212))),
+            given("crack_tested", "Crack test", text("how, and what it showed"), wide=True),
+        ),
+    )  # fmt: skip
+
+
+def readings(shape: Shape) -> Table:
+    columns = []
+    for level, row in zip(shape.level_names, shape.reading_columns, strict=True):
+        for way, name in zip(shape.direction_names, row, strict=True):
+            columns.append(given(name, way.capitalize(), like("out_of_round.readings", hint=f"bore at {level}, {way}"),
+                                 needed=True, group=level.capitalize()))  # fmt: skip
+    return Table(
+        "bores",
+        "Bore readings",
+        shape.cylinder_keys,
+        tuple(columns),
+        note="Across: square to the crankshaft. Along: in line with it. Top: just below the ring's turning point.",
+    )
+
+
+def walls(shape: Shape) -> Table:
+    def wall(name: str, label: str) -> Field:
+        return given(name, label, like("wall_left.wall", hint=f"thinnest wall measured, {label.lower()}"))
+
+    return Table("walls", "Wall thickness", shape.cylinder_keys, tuple(wall(*one) for one in WALLS.items()),
+                 note="The thinnest reading at any level.")  # fmt: skip
+
+
+def worn(shape: Shape) -> Table:
+    levels = Across(shape.reading_columns, "bores")
+    return Table(
+        "worn",
+        "What the readings say",
+        shape.cylinder_keys,
+        (
+            result("out_of_round", "Out-of-round", calc("out_of_round", readings=levels)),
+            result("taper", "Taper", calc("taper", readings=levels)),
+            result("smallest", "Smallest reading", calc(rules.smallest_of, values=levels),
+                   like("stock_remaining.current", hint="smallest reading")),
+            result("need_measured", "Cleans up at, as measured",
+                   calc("cleanup_bore", readings=levels, shift=One("shop.shift"), skin=One("shop.skin"), unit=shape.unit)),
+            result("need_cold", "Cleans up at, block cold",
+                   calc("at_reference", size=Here("need_measured"), temperature=One("block.temperature"),
+                        material_or_alpha=One("engine.block_material"), unit=shape.unit)),
+            result("verdict", "Wear",
+                   calc(rules.worn_verdict, out_of_round=Here("out_of_round"), taper=Here("taper"),
+                        most_out_of_round=One("limits.out_of_round"), most_taper=One("limits.taper")),
+                   text("wear against the maker's limits"), flag=True),
+        ),
+    )  # fmt: skip

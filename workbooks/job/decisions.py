@@ -1,0 +1,141 @@
+"""Sheet "Decisions": the size each thing is cut to, what is left after it, and why another was chosen."""
+
+from __future__ import annotations
+
+from shopfuncs.declare import Arg, text
+from workbooks.describe import Across, Down, Form, Here, One, Sheet, Table, calc, given, like, result
+from workbooks.job import rules
+from workbooks.job.bores import WALL_COLUMNS
+from workbooks.job.shape import Shape
+from workbooks.job.shop import STOCK_COLUMNS
+
+OVERSIZES = Down("stock", STOCK_COLUMNS[0], ("oversizes",))
+INSERTS = Down("stock", STOCK_COLUMNS[0], ("inserts",))
+
+
+def sheet(shape: Shape) -> Sheet:
+    return Sheet(
+        "Decisions",
+        "Recommended, chosen and why. What is in use is the chosen figure where there is one, else the recommended.",
+        (bore(shape), cylinders(shape), pocket(), seats(shape)),
+        caution="Go over every STOP with the customer before money is spent. Wall and floor figures are only as good as "
+        "their readings: a core shift hides between them.",
+    )
+
+
+def bore(shape: Shape) -> Form:
+    return Form(
+        "bore",
+        "Bore size for the whole engine",
+        (
+            result("recommended", "Recommended oversize",
+                   calc(rules.largest_of, values=Down("cylinders", ("alone",)), waiting=Down("worn", ("need_measured",))),
+                   like("next_oversize.", hint="smallest stocked size at which every cylinder cleans up")),
+            given("chosen", "Chosen oversize", like("finish_bore.oversize", hint="leave blank to take the recommended one")),
+            given("reason", "Reason for choosing another", text("why"), wide=True, reason_for="chosen"),
+            result("oversize", "Oversize in use",
+                   calc(rules.used, recommended=One("bore.recommended"), chosen=One("bore.chosen")),
+                   like("finish_bore.oversize")),
+            result("finish", "Finish bore",
+                   calc("finish_bore", standard=One("engine.standard_bore"), oversize=One("bore.oversize"))),
+            result("tightest", "Tightest cylinder",
+                   calc(rules.row_of_largest, values=Down("cylinders", ("need",))),
+                   Arg("count", "the one that cleans up last")),
+            result("spare", "To spare in the tightest",
+                   calc(rules.less, value=One("bore.finish"), amount=One("bore.need")),
+                   Arg("length", "finish bore less what the worst cylinder needs; negative: it does not clean up")),
+            result("need", "The worst cylinder needs",
+                   calc(rules.largest_of, values=Down("cylinders", ("need",)), waiting=Down("cylinders", ("need",))),
+                   like("cleanup_bore.")),
+            given("piston", "Piston diameter, measured", like("piston_clearance.piston", hint="of the new pistons")),
+            result("piston_clearance", "Piston clearance",
+                   calc("piston_clearance", bore=One("bore.finish"), piston=One("bore.piston"))),
+            result("ring_gap", "Ring end gap, at least",
+                   calc("ring_gap", bore=One("bore.finish"), factor=One("shop.ring_factor"))),
+            result("crosshatch", "Hone pattern, included angle",
+                   calc("crosshatch", rpm=One("shop.hone_speed"), strokes_per_minute=One("shop.hone_strokes"),
+                        bore=One("bore.finish"), stroke_length=One("shop.stroke_length"))),
+        ),
+    )  # fmt: skip
+
+
+def cylinders(shape: Shape) -> Table:
+    readings = Across(shape.reading_columns, "bores")
+    return Table(
+        "cylinders",
+        "Each cylinder at that size",
+        shape.cylinder_keys,
+        (
+            result("need", "Cleans up at",
+                   calc(rules.known, measured=Here("need_cold", "worn"), computed=Here("need_measured", "worn")),
+                   like("cleanup_bore.")),
+            result("alone", "Next oversize for it alone",
+                   calc("next_oversize", readings=Here("need"), standard=One("engine.standard_bore"), steps=OVERSIZES,
+                        shift=0, skin=0, unit=shape.unit)),
+            result("spare", "To spare at the size in use", calc("stock_remaining", current=Here("need"),
+                                                                target=One("bore.finish"))),
+            result("chance", "Chance that it cleans up",
+                   calc("cleanup_chance", readings=readings, finish=One("bore.finish"), uncertainty=One("shop.gauge"))),
+            result("remove", "To come off", calc("stock_remaining", current=Here("smallest", "worn"),
+                                                 target=One("bore.finish"))),
+            result("method", "Method",
+                   calc("bore_plan", current=Here("smallest", "worn"), finish=One("bore.finish"),
+                        hone_stock=One("shop.hone_stock"), hone_only_limit=One("shop.hone_only"), unit=shape.unit,
+                        want="method")),
+            result("bore_to", "Bore to",
+                   calc("bore_plan", current=Here("smallest", "worn"), finish=One("bore.finish"),
+                        hone_stock=One("shop.hone_stock"), hone_only_limit=One("shop.hone_only"), unit=shape.unit,
+                        want="bore to")),
+            result("wall_left", "Thinnest wall left",
+                   calc("wall_left", wall=Across(WALL_COLUMNS, "walls"), current=Here("smallest", "worn"),
+                        finish=One("bore.finish"), shift=One("shop.shift"))),
+            result("verdict", "Verdict",
+                   calc(rules.bore_verdict, need=Here("need"), finish=One("bore.finish"), wall=Here("wall_left"),
+                        minimum=One("limits.wall")),
+                   text("does it clean up, and is the wall thick enough"), flag=True),
+        ),
+    )  # fmt: skip
+
+
+def pocket() -> Form:
+    return Form(
+        "pocket",
+        "Insert pockets",
+        (
+            result("depth", "Pocket depth",
+                   calc("insert_depth", insert_height=One("shop.insert_height"), stand_proud=One("shop.proud"))),
+        ),
+    )  # fmt: skip
+
+
+def seats(shape: Shape) -> Table:
+    insert = Here("insert", "valves")
+    return Table(
+        "seats",
+        "Seat inserts",
+        shape.valve_keys,
+        (
+            result("recommended", "Insert outside, recommended",
+                   calc("seat_od_from_valve", valve_head=Here("head", "valves"), overhang=One("shop.overhang"),
+                        sizes=INSERTS, unit=shape.unit)),
+            given("chosen", "Insert outside, chosen", like("counterbore.insert_od", hint="leave blank to take the recommended one")),
+            given("reason", "Reason", text("why another insert is chosen"), reason_for="chosen"),
+            result("outside", "Insert in use",
+                   calc(rules.inserted, insert=insert, recommended=Here("recommended"), chosen=Here("chosen")),
+                   like("counterbore.insert_od")),
+            result("press", "Press",
+                   calc("seat_interference", insert_od=Here("outside"), parent=One("engine.head_material"), unit=shape.unit)),
+            result("counterbore", "Counterbore to", calc("counterbore", insert_od=Here("outside"),
+                                                         interference=Here("press"))),
+            result("depth", "Pocket depth",
+                   calc(rules.where_inserted, insert=insert, value=One("pocket.depth")),
+                   like("insert_depth.")),
+            result("floor_left", "Floor left",
+                   calc("floor_left", floor_thickness=Here("floor", "valves"), depth=Here("depth"))),
+            result("verdict", "Verdict",
+                   calc(rules.seat_verdict, insert=insert, outside=Here("outside"), floor=Here("floor_left"),
+                        minimum=One("limits.floor")),
+                   text("is there room for the insert"), flag=True),
+        ),
+        note="Only seats marked yes on sheet Valves. Inserts are left proud and cut flush with the face.",
+    )  # fmt: skip

@@ -1,0 +1,240 @@
+"""The job workbook's own small calculations, in the portable subset: choices, verdicts in words, what is missing.
+
+A verdict is ``ok``, or starts with STOP (don't go on) or CHECK (look, then decide). An empty one waits for figures.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from shopfuncs.cells import Grid, blank, checks, count, is_error, largest, place_of_largest, smallest, stops
+
+
+def same(value: Any) -> Any:
+    """A value shown again where it is needed; nothing where there is none."""
+    if is_error(value):
+        return value
+    if blank(value):
+        return ""
+    return value
+
+
+def used(recommended: Any, chosen: Any) -> Any:
+    """The chosen figure, or the recommended one where none is chosen."""
+    if blank(chosen):
+        return recommended
+    return chosen
+
+
+def known(measured: Any, computed: Any) -> Any:
+    """The measured figure, or the computed one where none was measured."""
+    if blank(measured):
+        return computed
+    return measured
+
+
+def largest_of(values: Grid, waiting: Grid) -> Any:
+    """The largest of a column, once there is anything in the column that it waits for."""
+    if largest(waiting) <= 0:
+        return ""
+    return largest(values)
+
+
+def smallest_of(values: Grid) -> Any:
+    """The smallest of a column."""
+    if count(values) < 1:
+        return ""
+    return smallest(values)
+
+
+def row_of_largest(values: Grid) -> Any:
+    """The row, counted from 1, that has the largest figure."""
+    if largest(values) <= 0:
+        return ""
+    return place_of_largest(values)
+
+
+def less(value: Any, amount: Any) -> Any:
+    """One figure less another."""
+    if is_error(value) or is_error(amount):
+        return value + amount
+    if blank(value) or blank(amount):
+        return ""
+    return value - amount
+
+
+def plus(value: Any, amount: Any) -> Any:
+    """One figure and another."""
+    if is_error(value) or is_error(amount):
+        return value + amount
+    if blank(value) or blank(amount):
+        return ""
+    return value + amount
+
+
+def inserted(insert: Any, recommended: Any, chosen: Any) -> Any:
+    """The insert in use, where there is to be one."""
+    if blank(insert):
+        return ""
+    if insert == "no":
+        return ""
+    if blank(chosen):
+        return recommended
+    return chosen
+
+
+def bore_verdict(need: Any, finish: Any, wall: Any, minimum: Any) -> Any:
+    """Does a cylinder clean up at the engine's size, and is the wall thick enough after it?"""
+    if is_error(need):
+        return "STOP: a reading is wrong"
+    if blank(need):
+        return ""
+    if is_error(finish):
+        return "STOP: no stocked size cleans up; sleeve"
+    if blank(finish):
+        return ""
+    if round(need, 9) > round(finish, 9):
+        return "STOP: does not clean up at this size"
+    if is_error(wall):
+        return "STOP: no wall left, or a wrong figure"
+    if blank(wall):
+        return "CHECK: wall not measured"
+    if blank(minimum):
+        return "CHECK: no minimum wall given"
+    if round(wall, 9) < round(minimum, 9):
+        return "STOP: wall under the minimum"
+    return "ok"
+
+
+def worn_verdict(out_of_round: Any, taper: Any, most_out_of_round: Any, most_taper: Any) -> Any:
+    """Is the bore within the wear limits that were given?"""
+    if is_error(out_of_round) or is_error(taper):
+        return "STOP: a reading is wrong"
+    if blank(out_of_round):
+        return ""
+    if blank(most_out_of_round) or blank(most_taper):
+        return "CHECK: no wear limits given"
+    if round(out_of_round, 9) > round(most_out_of_round, 9) or round(taper, 9) > round(most_taper, 9):
+        return "CHECK: past the wear limit"
+    return "ok"
+
+
+def face_verdict(cut: Any, needed: Any, left: Any, minimum: Any) -> Any:
+    """Does a face clean up at the cut in use, and is there stock left after it?"""
+    if is_error(cut) or is_error(needed):
+        return "STOP: a figure is wrong"
+    if blank(cut) or blank(needed):
+        return ""
+    if round(cut, 9) < round(needed, 9):
+        return "STOP: the cut does not clean up"
+    if is_error(left):
+        return "STOP: a figure is wrong"
+    if blank(left):
+        if blank(minimum):
+            return "CHECK: no minimum given"
+        return "CHECK: height not measured"
+    if round(left, 9) < 0:
+        return "STOP: below the minimum after this cut"
+    return "ok"
+
+
+def seat_verdict(insert: Any, outside: Any, floor: Any, minimum: Any) -> Any:
+    """Can the insert go in without coming too near the water?"""
+    if blank(insert):
+        return ""
+    if insert == "no":
+        return "ok"
+    if is_error(outside):
+        return "STOP: no stocked insert is large enough"
+    if blank(outside):
+        return "CHECK: valve head not measured"
+    if is_error(floor):
+        return "STOP: a figure is wrong"
+    if blank(floor):
+        return "CHECK: floor not measured"
+    if blank(minimum):
+        return "CHECK: no minimum floor given"
+    if round(floor, 9) < round(minimum, 9):
+        return "STOP: floor left under the minimum"
+    return "ok"
+
+
+def where_inserted(insert: Any, value: Any) -> Any:
+    """A figure that matters only where an insert goes in."""
+    if blank(insert):
+        return ""
+    if insert == "no":
+        return ""
+    return value
+
+
+def room_verdict(clearance: Any, minimum: Any) -> Any:
+    """Is the piston's clearance to the head enough after all cuts?"""
+    if is_error(clearance):
+        return "STOP: a figure is wrong"
+    if blank(clearance):
+        return ""
+    if blank(minimum):
+        return "CHECK: no minimum given"
+    if round(clearance, 9) < round(minimum, 9):
+        return "STOP: piston too close to the head"
+    return "ok"
+
+
+def tip_verdict(height: Any, most: Any) -> Any:
+    """Does the stem stand higher than the maker allows?"""
+    if is_error(height):
+        return "STOP: a figure is wrong"
+    if blank(height):
+        return ""
+    if blank(most):
+        return "CHECK: no limit given"
+    if round(height, 9) > round(most, 9):
+        return "STOP: stem too high; grind the tip or sink less"
+    return "ok"
+
+
+def cut_verdict(target: Any, cut: Any, within: Any) -> Any:
+    """Is the size that was cut where the plan wants it?"""
+    if is_error(target):
+        return "STOP: not decided yet"
+    if blank(cut):
+        return ""
+    if blank(target):
+        return "CHECK: nothing planned here"
+    if abs(round(cut - target, 9)) > round(within, 9):
+        return "CHECK: off the plan"
+    return "ok"
+
+
+def filled(values: Grid) -> Any:
+    """How many numbers have been typed."""
+    return count(values)
+
+
+def progress(done: Any, wanted: Any) -> Any:
+    """How far a sheet is filled."""
+    if done < 1:
+        return "CHECK: not started"
+    if done < wanted:
+        return "CHECK: not finished"
+    return "ok"
+
+
+def stoppers(flags: Grid) -> Any:
+    """How many verdicts say STOP."""
+    return stops(flags)
+
+
+def warnings(flags: Grid) -> Any:
+    """How many verdicts say CHECK."""
+    return checks(flags)
+
+
+def overall(stopping: Grid, checking: Grid) -> Any:
+    """The job in one line."""
+    if largest(stopping) > 0:
+        return "STOP: something can't be done as it stands; look at Decisions and Effects"
+    if largest(checking) > 0:
+        return "CHECK: figures are missing or need a look"
+    return "ok"

@@ -1,0 +1,77 @@
+"""Sheet "Shop": how this shop works. Preset with common practice, to be changed once and kept."""
+
+from __future__ import annotations
+
+from shopfuncs.declare import Arg, frequency, ratio, speed
+from workbooks.describe import ByKey, Field, Form, Sheet, Table, given, like
+from workbooks.job.shape import Shape
+
+STEPS = {"in": (0.010, 0.020, 0.030, 0.040, 0.060, 0.080, 0.100, 0.125),
+         "mm": (0.25, 0.50, 0.75, 1.00, 1.25, 1.50, 2.00, None)}  # fmt: skip
+INSERTS = {"in": (1.250, 1.375, 1.500, 1.625, 1.750, 1.875, 2.000, 2.125),
+           "mm": (30.0, 32.0, 34.0, 36.0, 38.0, 40.0, 42.0, 45.0)}  # fmt: skip
+PRESETS = {
+    "skin": (0.001, 0.025), "shift": (0, 0), "hone_stock": (0.004, 0.10), "hone_only": (0.010, 0.25),
+    "rough": (0.005, 0.12), "finish": (0.0005, 0.01), "touch": (0.0005, 0.01), "low_spot": (0, 0),
+    "overhang": (0.0625, 1.6), "insert_height": (0.21875, 5.5), "proud": (0.005, 0.12), "as_cut_within": (0.001, 0.02),
+    "gauge": (0.0002, 0.005), "ring_factor": (0.004, 0.004), "stroke_length": (6, 150),
+}  # fmt: skip
+
+
+def sheet(shape: Shape) -> Sheet:
+    return Sheet(
+        "Shop",
+        "The shop's own habits and stock. Preset with common practice (no source): change them to yours.",
+        (stock(shape), habits(shape)),
+        portrait=False,
+    )
+
+
+def preset(shape: Shape, name: str) -> float:
+    return PRESETS[name][1 if shape.unit == "mm" else 0]
+
+
+def habits(shape: Shape) -> Form:
+    def one(name: str, label: str, arg: Arg) -> Field:
+        return given(name, label, arg, preset=preset(shape, name))
+
+    return Form(
+        "shop",
+        "Habits",
+        (
+            one("skin", "Take past bare contact, a side", like("cleanup_bore.skin")),
+            one("shift", "New bore axis off the old by", like("cleanup_bore.shift")),
+            one("hone_stock", "Leave for the hone", like("bore_plan.hone_stock")),
+            one("hone_only", "Hone without boring up to", like("bore_plan.hone_only_limit")),
+            one("gauge", "Bore gauge uncertainty", like("cleanup_chance.uncertainty")),
+            one("ring_factor", "Ring gap for each unit of bore", like("ring_gap.factor")),
+            given("hone_speed", "Hone speed", speed("of the spindle", within=(10, 1000)), preset=180),
+            given("hone_strokes", "Hone strokes", frequency("up and down counted as one", within=(5, 300)), preset=65),
+            one("stroke_length", "Hone stroke length", like("crosshatch.stroke_length")),
+            one("rough", "Surfacing: rough pass", like("cut_passes.rough")),
+            one("finish", "Surfacing: finish pass", like("cut_passes.finish")),
+            one("touch", "Surfacing: first touch", like("cut_passes.touch")),
+            one("low_spot", "Surfacing: past the low spot", like("cleanup_cut.low_spot_extra")),
+            one("overhang", "Insert outside the valve, a side", like("seat_od_from_valve.overhang")),
+            one("insert_height", "Insert height", like("insert_depth.insert_height")),
+            one("proud", "Leave inserts proud by", like("insert_depth.stand_proud")),
+            given("seat_angle", "Seat angle", like("stem_rise.face_angle"), preset=45),
+            one("as_cut_within", "Call a cut on size within", Arg("length", "difference from the plan", sign="0 or more",
+                                                                  within=(0, 0.02))),
+            given("thrown", "Chance wanted that a bore cleans up", ratio("as a share", within=(0.5, 0.9999)), preset=0.99),
+        ),
+    )  # fmt: skip
+
+
+def stock(shape: Shape) -> Table:
+    rows = {"oversizes": "Piston oversizes", "inserts": "Insert outside diameters"}
+    sizes = {"oversizes": STEPS[shape.unit], "inserts": INSERTS[shape.unit]}
+    arg = Arg("length", "a size that can be had", sign="0 or more", within=(0, 5))
+    columns = tuple(
+        given(f"size_{at + 1}", f"Size {at + 1}", arg, preset=ByKey({row: sizes[row][at] for row in rows}))
+        for at in range(8)
+    )
+    return Table("stock", "Sizes that can be had", rows, columns, "Leave the rest of a row blank.", "Stocked sizes")
+
+
+STOCK_COLUMNS = (tuple(f"size_{at}" for at in range(1, 9)),)

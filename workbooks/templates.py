@@ -1,0 +1,12 @@
+"""The templates there are: name -> (what describes it, its version)."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from workbooks.describe import Workbook
+from workbooks.job import VERSION as JOB_VERSION
+from workbooks.job import job
+
+TEMPLATES: dict[str, tuple[Callable[..., Workbook], int]] = {"job": (job, JOB_VERSION)}
+
