@@ -63,6 +63,8 @@ def _short_way(entry: Entry, several: bool, system: str | None, space: dict[str,
         if not test:
             return []
         value = f"{tag}_read" if arg.many else f"float({name})" if arg.whole else name
+        if f"{tag}_named" in space:
+            value = f"{tag}_named.get({name}, {name})"
         if not arg.required:
             space[f"{tag}_default"] = arg.default_for(system or SYSTEMS[0])
             test, value = f"({name} is None or {test})", f"{tag}_default if {name} is None else {value}"
@@ -88,7 +90,11 @@ def _test(arg: Arg, system: str | None, tag: str, space: dict[str, Any]) -> str:
         return "" if arg.whole else f"({tag}_read := {tag}_reader({name})) is not None"
     space[f"{tag}_low"], space[f"{tag}_high"] = low, high
     kind = "int" if arg.whole else "float"
-    return f"{name}.__class__ is {kind} and {tag}_low {'<' if shut else '<='} {name} <= {tag}_high"
+    test = f"{name}.__class__ is {kind} and {tag}_low {'<' if shut else '<='} {name} <= {tag}_high"
+    if not arg.names:
+        return test
+    space[f"{tag}_named"] = {word: arg.read(word, system) for word in arg.names}
+    return f"({test} or {name}.__class__ is str and {name} in {tag}_named)"
 
 
 def _range_reader(low: float, high: float, shut: bool) -> Callable[[Any], Any]:
