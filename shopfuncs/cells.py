@@ -49,7 +49,7 @@ Readings = Iterable[Any]
 
 def _numbers(values: Any) -> list[float]:
     if values.__class__ is list and None not in values:
-        return values  # type: ignore[no-any-return]
+        return values
     return values.values if isinstance(values, Grid) else [value for value in values if value is not None]
 
 
