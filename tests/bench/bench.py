@@ -71,7 +71,7 @@ def plain(value: Any) -> Any:
 
 
 def calls(wanted: Callable[[Entry], bool]) -> Iterator[tuple[Entry, list[Any], list[Any]]]:
-    """Each function with its first example with an answer: the arguments as given, and as its core gets them."""
+    """Each function with its first example with an answer: arguments as given, and as its core gets them."""
     for entry in catalogue().values():
         if not wanted(entry):
             continue
