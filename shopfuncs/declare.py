@@ -65,8 +65,8 @@ class Table(tuple):  # type: ignore[type-arg]
     def __getitem__(self, key: Any) -> Any:
         if not isinstance(key, tuple):
             return super().__getitem__(key)
-        across = super().__getitem__(0)
-        return next(row for row in self if row[0] == key[0])[across.index(key[1])]
+        across = {name: at for at, name in enumerate(super().__getitem__(0))}
+        return {row[0]: row for row in self}[key[0]][across[key[1]]]
 
 
 def table(corner: str, across: Iterable[Any], down: Iterable[Any], body: Iterable[Iterable[Any]]) -> Table:

@@ -197,6 +197,8 @@ def test_table_holds_every_combination() -> None:
     made = compression_table(**parts, head_cuts=cuts, gaskets=gaskets, deck_cut=0.1, chamber_area=50.0)
     assert made[0] == ("head cut, gasket", 0.8, 1.2)
     assert [row[0] for row in made][1:] == cuts
+    with pytest.raises(KeyError):
+        made[0.3, 1.2]
     for cut in cuts:
         for gasket in gaskets:
             alone = compression_after_milling(
