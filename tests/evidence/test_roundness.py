@@ -48,9 +48,7 @@ def narrowest(points: Points) -> float:
     def level(pairs: tuple[tuple[int, int], tuple[int, int]]) -> float:
         matrix = np.array([2 * (held[b] - held[a]) for a, b in pairs])
         right = np.array([held[b] @ held[b] - held[a] @ held[a] for a, b in pairs])
-        return (
-            width(held, *np.linalg.solve(matrix, right)) if abs(np.linalg.det(matrix)) > 1e-12 else math.inf
-        )
+        return width(held, *np.linalg.solve(matrix, right)) if abs(np.linalg.det(matrix)) > 1e-12 else math.inf
 
     two = list(itertools.combinations(range(len(points)), 2))
     return min(level(pair) for pair in itertools.combinations(two, 2))
@@ -151,6 +149,19 @@ def outline(angles: np.ndarray, amplitudes: dict[int, float], x: float = 0, y: f
     return list(zip(r * np.cos(angles) + x, r * np.sin(angles) + y, strict=True))
 
 
+def test_both_figures_of_one_bore() -> None:
+    """Nine readings: the narrowest ring by search, and the height about circle-fit's centre; they differ."""
+    rng = random.Random(21)
+    for _ in range(10):
+        points = wobbly(rng, 9, 0.01)
+        x, y, *_ = circle_fit.least_squares_circle(np.array(points))
+        about = width(np.array(points), x, y)
+        got = shopfuncs.roundness(*readings(points))
+        assert got["minimum zone"] == pytest.approx(narrowest(points), rel=1e-7)
+        assert got["least squares"] == pytest.approx(about, abs=1e-5)
+        assert about > got["minimum zone"] + 1e-4
+
+
 LOBES = {2: 0.010, 3: 0.006, 4: 0.012, 5: 0.003, 6: 0.002}
 
 
@@ -177,9 +188,7 @@ def test_harmonics_from_another_axis_and_uneven_angles(even: bool) -> None:
     assert got["mean radius"] == pytest.approx(43, abs=near)
 
 
-@pytest.mark.parametrize(
-    ("count", "highest"), [(5, 2), (6, 2), (7, 3), (8, 3), (9, 4), (12, 5), (13, 6), (36, 6)]
-)
+@pytest.mark.parametrize(("count", "highest"), [(5, 2), (6, 2), (7, 3), (8, 3), (9, 4), (12, 5), (13, 6), (36, 6)])
 def test_harmonics_that_the_readings_cant_show_stay_empty(count: int, highest: int) -> None:
     """More than two readings a wave (Nyquist)."""
     angles = np.linspace(0, 2 * math.pi, count, endpoint=False)
@@ -229,9 +238,7 @@ def test_linear_algebra_by_numpy() -> None:
     rng = np.random.default_rng(3)
     for size in range(1, 8):
         matrix, right = rng.normal(size=(size, size)), rng.normal(size=size)
-        assert solve(matrix.tolist(), right.tolist()) == pytest.approx(
-            np.linalg.solve(matrix, right), rel=1e-8
-        )
+        assert solve(matrix.tolist(), right.tolist()) == pytest.approx(np.linalg.solve(matrix, right), rel=1e-8)
         tall, values = rng.normal(size=(20, size)), rng.normal(size=20)
         expected = np.linalg.lstsq(tall, values, rcond=None)[0]
         assert least_squares(tall.tolist(), values.tolist()) == pytest.approx(expected, rel=1e-8)
