@@ -79,7 +79,7 @@ def formula(book: Workbook, spots: Mapping[str, Spot], path: str) -> str:
     for name, argument in item.calc.given.items():
         paths = grid_paths(argument, block, key, book)
         if paths is None:
-            given[name] = argument
+            given[name] = constant(argument, key)
         elif isinstance(paths, str):
             spot = spots[paths]
             given[name] = native.Ref(prefix(spot.sheet, home) + spot.cell)
@@ -89,6 +89,7 @@ def formula(book: Workbook, spots: Mapping[str, Spot], path: str) -> str:
             given[name] = native.Span(rows, prefix(first.sheet, home))
     entry = item.calc.entry
     if entry is None:
+        assert callable(item.calc.function)
         return "=" + native.rule_formula(item.calc.function, given)
     return "=" + native.formula(entry, given)
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from shopfuncs.declare import Arg, choice, ratio
-from workbooks.describe import Form, One, Sheet, calc, given, like, result
+from workbooks.describe import Field, Form, One, Sheet, calc, given, like, result
 from workbooks.job import rules
 from workbooks.job.shape import Shape
 
-MATERIALS = ("gray iron", "aluminium")
+MATERIALS = ("iron", "aluminium")
 
 
 def sheet(shape: Shape) -> Sheet:
@@ -24,6 +24,8 @@ def figures(shape: Shape) -> Form:
     fields = [
         given("standard_bore", "Standard bore", like("finish_bore.standard"), needed=True),
         given("present_oversize", "Oversize it has now", like("finish_bore.oversize"), preset=0),
+        result("bore_before", "Nominal bore now",
+               calc("finish_bore", standard=One("engine.standard_bore"), oversize=One("engine.present_oversize"))),
         given("stroke", "Stroke", like("swept_volume.stroke"), needed=True),
         given("rod_length", "Connecting-rod length", like("deck_clearance.rod_length")),
         given("pin_height", "Piston pin to crown", like("deck_clearance.pin_height")),
@@ -44,9 +46,9 @@ def figures(shape: Shape) -> Form:
         given("gasket_bore", "Head gasket bore", like("compression_ratio.gasket_bore")),
         given("gasket_thickness", "Head gasket, crushed", like("compression_ratio.gasket_thickness")),
         given("ratio_wanted", "Compression ratio wanted", ratio("what the customer or the maker wants", within=(3, 20))),
-        given("block_material", "Block material", choice("of the cylinder block", *MATERIALS), preset="gray iron"),
+        given("block_material", "Block material", choice("of the cylinder block", *MATERIALS), preset="iron"),
         given("head_material", "Material the seats sit in",
-              choice("the block's in a side-valve engine, else the head's", *MATERIALS), preset="gray iron"),
+              choice("the block's in a side-valve engine, else the head's", *MATERIALS), preset="iron"),
     ]  # fmt: skip
     if shape.layout == "vee":
         fields += [
@@ -63,10 +65,8 @@ def figures(shape: Shape) -> Form:
 
 
 def limits(shape: Shape) -> Form:
-    length = Arg("length", "the maker's limit", sign="0 or more")
-
-    def limit(name: str, label: str, hint: str, within: tuple[float, float]) -> object:
-        return given(name, label, Arg("length", hint, within=within, sign=length.sign))
+    def limit(name: str, label: str, hint: str, within: tuple[float, float]) -> Field:
+        return given(name, label, Arg("length", hint, within=within, sign="0 or more"))
 
     return Form(
         "limits",
@@ -81,5 +81,5 @@ def limits(shape: Shape) -> Form:
             limit("floor", "Least metal under a seat pocket", "between the pocket and the water", (0.01, 1)),
             limit("tip_height", "Most stem-tip height", "from the spring seat or the head, installed", (0.1, 20)),
             limit("piston_clearance", "Piston clearance wanted", "on diameter, by the piston's maker", (0, 0.05)),
-        ),  # type: ignore[arg-type]
+        ),
     )

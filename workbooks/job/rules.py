@@ -19,6 +19,15 @@ def same(value: Any) -> Any:
     return value
 
 
+def once(value: Any, other: Any) -> Any:
+    """A figure that has no meaning before another is known."""
+    if is_error(value):
+        return value
+    if blank(value) or blank(other):
+        return ""
+    return value
+
+
 def used(recommended: Any, chosen: Any) -> Any:
     """The chosen figure, or the recommended one where none is chosen."""
     if blank(chosen):

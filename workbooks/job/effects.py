@@ -1,0 +1,83 @@
+"""Sheet "Effects": what the cuts do to compression, piston clearance, the intake faces and the cam drive."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from shopfuncs.declare import Arg, text
+from workbooks.describe import ByKey, Field, Here, One, Sheet, Table, calc, like, result
+from workbooks.job import rules
+from workbooks.job.shape import Shape
+
+
+def sheet(shape: Shape) -> Sheet:
+    return Sheet(
+        "Effects",
+        "What follows from the cuts on Decisions and Faces, before anything is cut.",
+        (effects(shape),),
+        caution="Compression figures are estimates, not advice on fuel. Prove piston-to-head and valve clearance by hand "
+        "at assembly; turn the engine by hand before its starter does.",
+    )
+
+
+def effects(shape: Shape) -> Table:
+    keys = {bank: f"Whole engine{words}" if not words else words.strip().capitalize() for bank, words in shape.banks.items()}
+
+    def face(part: str, column: str) -> ByKey:
+        return ByKey({bank: One(f"faces.{part}_{bank}.{column}") for bank in keys})
+
+    stack: dict[str, Any] = {
+        "stroke": One("engine.stroke"), "chamber": One("engine.chamber"), "gasket_bore": One("engine.gasket_bore"),
+        "gasket_thickness": One("engine.gasket_thickness"), "deck_clearance": One("engine.deck_used"),
+        "crown": One("engine.crown"), "unit": shape.unit,
+    }  # fmt: skip
+    area = One("engine.chamber_area")
+    cut = Arg("length", "cut in use")
+    head_cut = (
+        calc(rules.once, value=face("head", "cut"), other=area)
+        if shape.side_valve
+        else calc(rules.same, value=face("head", "cut"))
+    )
+    fields: list[Field] = [
+        result("deck_cut", "Deck cut", calc(rules.same, value=face("deck", "cut")), cut),
+        result("head_cut", "Head cut", head_cut, cut),
+        result("ratio_before", "Compression before",
+               calc("compression_ratio", bore=One("engine.bore_before"), **stack)),
+        result("ratio_after", "Compression after",
+               calc("compression_after_milling", bore=One("bore.finish"), head_cut=Here("head_cut"),
+                    deck_cut=Here("deck_cut"), chamber_area=area, **stack)),
+        result("mill", "Head cut for the ratio wanted",
+               calc("mill_for_ratio", bore=One("bore.finish"), target=One("engine.ratio_wanted"),
+                    deck_cut=Here("deck_cut"), chamber_area=area, **stack)),
+        result("deck_after", "Piston below deck after",
+               calc(rules.less, value=One("engine.deck_used"), amount=Here("deck_cut")), like("deck_clearance.")),
+        result("room_before", "Piston to head before",
+               calc("squish", deck_clearance=One("engine.deck_used"), gasket_thickness=One("engine.gasket_thickness"))),
+        result("room_after", "Piston to head after",
+               calc("squish", deck_clearance=Here("deck_after"), gasket_thickness=One("engine.gasket_thickness"))),
+    ]  # fmt: skip
+    total = calc(rules.plus, value=face("deck", "cut"), amount=face("head", "cut"))
+    if shape.layout == "vee" or shape.valve_train == "overhead-cam":
+        fields.append(result("total", "Both cuts together", total, cut))
+    if shape.layout == "vee":
+        for want, label in (("intake cut", "Cut each intake face"), ("rail drop", "Drop the end rails"),
+                            ("mismatch", "Ports off if nothing is done")):  # fmt: skip
+            fields.append(
+                result(want.replace(" ", "_"), label,
+                       calc("manifold_cut", total_cut=Here("total"), bank_angle=One("engine.bank_angle"),
+                            face_angle=One("engine.face_angle"), want=want))
+            )  # fmt: skip
+    if shape.valve_train == "overhead-cam":
+        fields.append(
+            result("retard", "Cam retarded by, crank angle",
+                   calc("cam_retard", centre_distance=One("engine.centre_distance"), crank_radius=One("engine.crank_radius"),
+                        cam_radius=One("engine.cam_radius"), centre_drop=Here("total")))
+        )  # fmt: skip
+    fields.append(
+        result("verdict", "Verdict",
+               calc(rules.room_verdict, clearance=Here("room_after"), minimum=One("limits.piston_room")),
+               text("piston-to-head clearance against the limit"), flag=True)
+    )  # fmt: skip
+    note = "In a side-valve engine the chamber covers the valves too: give its area on sheet Engine, or this waits."
+    return Table("effects", "After all cuts", keys, tuple(fields), note=note if shape.side_valve else
+                 "#N/A under the ratio wanted: no head cut reaches it.")  # fmt: skip

@@ -1,0 +1,103 @@
+"""Sheet "Cut plan": every cut in working order, with sizes and passes, and a place for what was really cut."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from shopfuncs.declare import Arg, text
+from workbooks.describe import ByKey, Here, One, Sheet, Table, calc, given, like, result
+from workbooks.job import rules
+from workbooks.job.faces import face_keys
+from workbooks.job.shape import Shape
+
+
+class Steps:
+    """Collects the steps in working order; each column's figures by step key."""
+
+    def __init__(self, shape: Shape) -> None:
+        self.shape = shape
+        self.keys: dict[str, str] = {}
+        self.columns: dict[str, dict[str, Any]] = {"start": {}, "target": {}, "depth": {}, "passes": {}, "how": {}}
+
+    def add(self, key: str, words: str, **figures: str) -> None:
+        self.keys[key] = f"{len(self.keys) + 1}. {words}"
+        for column, path in figures.items():
+            self.columns[column][key] = One(path)
+
+    def inserts(self) -> None:
+        for key, words in self.shape.valve_keys.items():
+            self.add(f"insert_{key}", f"Insert pocket, {words.lower()}", target=f"seats.{key}.counterbore",
+                     depth=f"seats.{key}.depth", how=f"valves.{key}.insert")  # fmt: skip
+
+    def faces(self, part: str) -> None:
+        for key, words in face_keys(self.shape).items():
+            if key.startswith(part):
+                self.add(f"face_{key}", f"Cut {words.lower()}", start=f"faces.{key}.size", target=f"faces.{key}.after",
+                         depth=f"faces.{key}.cut", passes=f"faces.{key}.passes")  # fmt: skip
+
+    def bores(self) -> None:
+        for key, words in self.shape.cylinder_keys.items():
+            self.add(f"bore_{key}", f"Bore {words.lower()}", start=f"worn.{key}.smallest",
+                     target=f"cylinders.{key}.bore_to", how=f"cylinders.{key}.method")  # fmt: skip
+        for key, words in self.shape.cylinder_keys.items():
+            self.add(f"hone_{key}", f"Hone {words.lower()}", start=f"cylinders.{key}.bore_to", target="bore.finish")
+
+    def seats(self) -> None:
+        for key, words in self.shape.valve_keys.items():
+            self.add(f"seat_{key}", f"Cut seat, {words.lower()}", depth=f"valves.{key}.seat_sink",
+                     target=f"valve_limits.{key}.tip_after", start=f"valves.{key}.tip")  # fmt: skip
+
+
+def steps(shape: Shape) -> Steps:
+    """Inserts before the face they sit in, faces before bores and final seat cuts, cleaning last."""
+    found = Steps(shape)
+    found.add("inspect", "Clean, crack-test, measure")
+    if shape.side_valve:
+        found.inserts()
+    found.faces("deck")
+    found.bores()
+    if not shape.side_valve:
+        found.inserts()
+    found.faces("head")
+    found.seats()
+    found.add("lash", "Grind tips; prove the lash with its own cam and lifter")
+    found.add("wash", "Wash all passages, oil, cover")
+    found.add("last", "Last look: every line above signed")
+    return found
+
+
+def sheet(shape: Shape) -> Sheet:
+    made = steps(shape)
+
+    def shown(column: str) -> Any:
+        return calc(rules.same, value=ByKey(made.columns[column]))
+
+    size = Arg("length", "as planned")
+    plan = Table(
+        "steps",
+        "In working order",
+        made.keys,
+        (
+            result("start", "From", shown("start"), size),
+            result("target", "To", shown("target"), size),
+            result("depth", "Depth of cut", shown("depth"), size),
+            result("passes", "Passes", shown("passes"), Arg("count", "touch, rough and finish passes together")),
+            result("how", "How", shown("how"), text("method, or whether it is wanted")),
+            given("as_cut", "As cut", like("stock_remaining.target", hint="the size that was really cut")),
+            given("initials", "Initials", text("who cut it and stands by it")),
+            given("cut_on", "Date", Arg("date", "the day it was cut")),
+            given("note", "Note", text("what was met on the way")),
+            result("verdict", "On size?",
+                   calc(rules.cut_verdict, target=Here("target"), cut=Here("as_cut"), within=One("shop.as_cut_within")),
+                   text("as cut against the plan"), flag=True),
+        ),
+        note="Sizes of bores and pockets are diameters; of faces, the height or thickness left; of seats, the stem-tip height. "
+        "Inserts stand proud and are cut flush with the face.",
+    )  # fmt: skip
+    return Sheet(
+        "Cut plan",
+        "Every cut in the order that works. Write down what was really cut, and sign it.",
+        (plan,),
+        caution="Guards on, no gloves at a turning spindle. Heat, dry ice and liquid nitrogen burn; their gas displaces air: "
+        "open the door. Stop at the first figure that doesn't fit the plan.",
+    )
