@@ -34,9 +34,7 @@ RING_LEAST = length("least wall of the ring", within=(0, 2), usual=(0.06, 0.12))
 CENTRES = length("to the centre of the neighbouring valve", within=(0.3, 12), usual=(2, 2.6))
 NEIGHBOUR = length("outside diameter of the neighbouring insert", within=(0.3, 8), usual=(1.2, 1.8))
 BRIDGE_LEAST = length("least metal between two inserts", within=(0, 2), usual=(0.04, 0.1))
-FROM_EDGE = length(
-    "valve's edge to the contact, on the face", within=(0, 1), sign="0 or more", usual=(0, 0.06)
-)
+FROM_EDGE = length("valve's edge to the contact, on the face", within=(0, 1), sign="0 or more", usual=(0, 0.06))
 SEAT_WIDTH = length("width of the seat, along it", within=(0, 1), usual=(0.04, 0.1))
 FACE_ANGLE = angle("seat or face angle, from the plane of the valve head", within=(10, 75), usual=(25, 60))
 PRESS = length("insert larger than its pocket by, on diameter", within=(0, 0.05), usual=(0.002, 0.007))
@@ -52,7 +50,7 @@ DEPTH = length("depth of the pocket", within=(0, 2), usual=(0.15, 0.35))
 LIMITS_IN = Grid([[0.75, 1, 1.25, 1.5, 1.75, 2, 2.5, 3]])
 IRON_IN = Grid([[0.002, 0.0025, 0.003, 0.0035, 0.004, 0.0045, 0.005, 0.006]])
 ALUMINIUM_IN = Grid([[0.003, 0.0035, 0.004, 0.005, 0.0055, 0.006, 0.007, 0.008]])
-LIMITS_MM = Grid([[19, 25, 32, 38, 45, 50, 63, 76]])
+LIMITS_MM = Grid([[20, 26, 32, 39, 45, 51, 64, 77]])
 IRON_MM = Grid([[0.05, 0.06, 0.08, 0.09, 0.1, 0.11, 0.13, 0.15]])
 ALUMINIUM_MM = Grid([[0.08, 0.09, 0.1, 0.13, 0.14, 0.15, 0.18, 0.2]])
 IS_ALUMINIUM = ("aluminium", "aluminum")
@@ -110,9 +108,7 @@ def _stocked(need: float, sizes: Grid | None) -> float:
     if sizes is None:
         return need
     if round(largest(sizes), 9) < round(need, 9):
-        raise NoAnswer(
-            "sizes", f"have no insert of {need:g} or more", None, "order one or take less overhang"
-        )
+        raise NoAnswer("sizes", f"have no insert of {need:g} or more", None, "order one or take less overhang")
     return next_up(sizes, need)
 
 
@@ -172,7 +168,7 @@ def seat_id_from_valve(
         Example({"insert_od": 30.1, "parent": "iron", **OWN}, 0.09, PRACTICE),
         Example({"insert_od": 3.1, "parent": "iron"}, "#N/A", PRACTICE, "past the end of the table"),
     ),
-    valid="The built-in table is common practice, no source, up to 3 in (76 mm). For a table of your own "
+    valid="The built-in table is common practice, no source, up to 3 in (77 mm). For a table of your own "
     "give limits and the parent metal's column, as ranges of one shape.",
     caution="Tighter than general tables of force fits advise for cast iron, since seats run hot: see "
     "press_stress. " + DROPPED,
@@ -252,14 +248,10 @@ def counterbore(insert_od: Annotated[float, INSERT_OD], interference: Annotated[
     valid="Below the face as it is now. What stands proud comes off with the face: leave no more than that "
     "cut takes.",
 )  # fmt: skip
-def insert_depth(
-    insert_height: Annotated[float, HEIGHT], stand_proud: Annotated[float, PROUD] = 0.0
-) -> float:
+def insert_depth(insert_height: Annotated[float, HEIGHT], stand_proud: Annotated[float, PROUD] = 0.0) -> float:
     """How deep to cut the pocket so that the insert stands proud of the face by a given amount."""
     if round(stand_proud, 9) >= round(insert_height, 9):
-        raise ShopError(
-            "stand_proud", "leaves no depth for the insert", stand_proud, "leave a few thousandths"
-        )
+        raise ShopError("stand_proud", "leaves no depth for the insert", stand_proud, "leave a few thousandths")
     return insert_height - stand_proud
 
 

@@ -31,9 +31,7 @@ MODULUS = stress(
     "modulus of elasticity, or iron, aluminium, steel",
     within=(1e6, 6e7), usual=(1e7, 3e7), names=MODULUS_NAMES,
 )  # fmt: skip
-POISSON = ratio(
-    "Poisson's ratio, or iron, aluminium, steel", within=(0, 0.5), usual=(0.2, 0.35), names=POISSON_NAMES
-)
+POISSON = ratio("Poisson's ratio, or iron, aluminium, steel", within=(0, 0.5), usual=(0.2, 0.35), names=POISSON_NAMES)
 ROOM = length("room to drop it in, on diameter", within=(0, 0.05), sign="0 or more", usual=(0, 0.001))
 ALPHA = expansion(
     "expansion of the part that is chilled or heated, or its metal",
@@ -126,7 +124,7 @@ def press_stress(
     valid="Metals shrink less and less as they get colder: to -78 °C steel shrinks about a tenth less than "
     "this says, to -196 °C a quarter less. Leave more clearance, and be quick: the fit closes in seconds.",
     caution="Burns: gloves and eye protection for hot heads, dry ice and liquid nitrogen alike. Carbon "
-    "dioxide and nitrogen push the oxygen out of a closed room: work in moving air. Above about "
+    "dioxide and nitrogen push the oxygen out of a closed room: ventilate. Above about "
     "200 °C (390 °F) cast aluminium softens: heat evenly, in an oven. " + DROPPED,
 )  # fmt: skip
 def shrink_temperature(
@@ -157,9 +155,7 @@ def _no_colder(need: float, limit: float) -> float:
 
 def _no_hotter(need: float, limit: float | None) -> float:
     if _passed(need, limit):
-        raise NoAnswer(
-            "limit", f"isn't as hot as the {need:.1f} that is needed", limit, "chill the insert too"
-        )
+        raise NoAnswer("limit", f"isn't as hot as the {need:.1f} that is needed", limit, "chill the insert too")
     return need
 
 
