@@ -71,7 +71,7 @@ class Table(tuple):  # type: ignore[type-arg]
 
 def table(corner: str, across: Iterable[Any], down: Iterable[Any], body: Iterable[Iterable[Any]]) -> Table:
     """The answers in ``body`` with a label over each column and before each row."""
-    rows = zip(down, body)  # noqa: B905 (strict= is newer than the oldest Python)
+    rows = zip(down, body)
     return Table([(corner, *across), *((name, *row) for name, row in rows)])
 
 

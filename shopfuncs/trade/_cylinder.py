@@ -65,9 +65,7 @@ def chamber_left(chamber: float, cut: float, area: float, unit: str) -> float:
     """The chamber after a cut off the head."""
     left = chamber - cc(area, cut, unit)
     if round(left, 9) < 0:
-        raise ShopError(
-            "chamber", "holds less than the cut takes away", chamber, "cut less, or measure the area again"
-        )
+        raise ShopError("chamber", "holds less than the cut takes away", chamber, "cut less, or measure the area again")
     return left
 
 

@@ -32,12 +32,8 @@ from shopfuncs.trade._cylinder import (
 
 BORE = length("finished bore", within=(1, 20), usual=(3.7, 3.9))
 STROKE = length("stroke: twice the crank's throw", within=(0.5, 24), usual=(3.3, 3.6))
-CHAMBER = volume(
-    "chamber in the head, valves and plug in place", within=(0, 6000), sign="0 or more", usual=(60, 90)
-)
-GASKET_BORE = length(
-    "hole in the gasket; not round: the circle of the same area", within=(1, 30), usual=(3.95, 4.2)
-)
+CHAMBER = volume("chamber in the head, valves and plug in place", within=(0, 6000), sign="0 or more", usual=(60, 90))
+GASKET_BORE = length("hole in the gasket; not round: the circle of the same area", within=(1, 30), usual=(3.95, 4.2))
 GASKET = length("gasket's thickness when clamped", within=(0, 0.5), sign="0 or more", usual=(0.02, 0.06))
 DECK = length(
     "from the deck down to the piston's flat at top centre; negative: it stands proud",
@@ -50,25 +46,17 @@ CROWN = volume(
 HEAD_CUT = length("cut off the head's face", within=(0, 1), sign="0 or more", usual=(0.005, 0.06))
 DECK_CUT = length("cut off the block's deck", within=(0, 1), sign="0 or more", usual=(0, 0.02))
 OPENING = area("chamber's opening at the head's face", within=(0.5, 500), usual=(9, 20))
-MAYBE_OPENING = area(
-    "chamber's opening at the head's face; blank: the bore circle", within=(0.5, 500), usual=(9, 20)
-)
+MAYBE_OPENING = area("chamber's opening at the head's face; blank: the bore circle", within=(0.5, 500), usual=(9, 20))
 TARGET = ratio("compression ratio that is wanted", within=(1.5, 30), usual=(11, 14))
 CUTS = length("cuts off the head to try", within=(0, 1), sign="0 or more", usual=(0, 0.06), many=True)
-GASKETS = length(
-    "gasket thicknesses to try", within=(0, 0.5), sign="0 or more", usual=(0.02, 0.06), many=True
-)
+GASKETS = length("gasket thicknesses to try", within=(0, 0.5), sign="0 or more", usual=(0.02, 0.06), many=True)
 
-TEXTBOOK = Source(
-    "handbook", "worked example in a textbook on engines", "title not in the copy read", "ch. 3, ex. 3.2"
-)
+TEXTBOOK = Source("handbook", "worked example in a textbook on engines", "title not in the copy read", "ch. 3, ex. 3.2")
 CHECK_FIRST = (
     "Before any cut check piston-to-head and valve-to-piston clearance (side-valve: valve-to-head), the "
     "least thickness of head and deck, and the fuel. The engine maker's manual comes first."
 )
-SQUARE = (
-    "Walls square to the face for the depth of the cut; where they slope, measure the chamber again after it."
-)
+SQUARE = "Walls square to the face for the depth of the cut; where they slope, measure the chamber again after it."
 STACK = {  # a made-up engine: 499.5572 cc swept over 58.03802 cc
     "bore": 86.0, "stroke": 86.0, "chamber": 46.0, "gasket_bore": 87.0, "gasket_thickness": 1.2,
     "deck_clearance": 0.5, "crown": 2.0, "unit": "mm",
@@ -254,9 +242,7 @@ def mill_for_ratio(
     gives=length("distance from the piston to the head", sign="any"),
     formula="deck clearance + gasket thickness",
     examples=(
-        Example(
-            {"deck_clearance": 0.005, "gasket_thickness": 0.040}, 0.045, PRACTICE, ".035 to .045 is usual"
-        ),
+        Example({"deck_clearance": 0.005, "gasket_thickness": 0.040}, 0.045, PRACTICE, ".035 to .045 is usual"),
         Example({"deck_clearance": -0.012, "gasket_thickness": 0.040}, 0.028, PRACTICE, "piston .012 proud"),
     ),
     valid="Flat of the piston to the flat of the head, cold and still.",

@@ -27,12 +27,8 @@ CLOSES = angle(
 TRAPPED = ratio("compression ratio from intake closing", within=(1, 30), usual=(4, 10))
 EXPONENT = ratio("exponent n of compression", within=(1, 1.67), usual=(1.15, 1.35))
 HEIGHT = altitude("height above the sea", within=(-1500, 30000), sign="any", usual=(0, 8000))
-OTTO = Source(
-    "handbook", "worked example on the Otto cycle in a textbook", "title not in the copy read", "ex. 13.14"
-)
-ATMOSPHERE = Source(
-    "standard", "US Standard Atmosphere", "1976", "table in US units as R. Carmichael prints it"
-)
+OTTO = Source("handbook", "worked example on the Otto cycle in a textbook", "title not in the copy read", "ex. 13.14")
+ATMOSPHERE = Source("standard", "US Standard Atmosphere", "1976", "table in US units as R. Carmichael prints it")
 FLUIDS = Source("library", "fluids", "1.3.1", "ATMOSPHERE_1976, geometric height")
 
 
@@ -105,13 +101,9 @@ def trapped_ratio(
     "Disable ignition and fuel before cranking.",
 )  # fmt: skip
 def cranking_pressure(
-    trapped_ratio: Annotated[
-        float, ratio("compression ratio from intake closing", within=(1, 30), usual=(4, 10))
-    ],
+    trapped_ratio: Annotated[float, ratio("compression ratio from intake closing", within=(1, 30), usual=(4, 10))],
     altitude: Annotated[float, HEIGHT] = 0.0,
-    exponent: Annotated[
-        float, ratio("exponent n of compression", within=(1, 1.67), usual=(1.15, 1.35))
-    ] = 1.2,
+    exponent: Annotated[float, ratio("exponent n of compression", within=(1, 1.67), usual=(1.15, 1.35))] = 1.2,
     unit: Annotated[str, SYSTEM] = "in",
 ) -> float:
     """About what a compression gauge shows while cranking, in psi or kPa.

@@ -144,9 +144,7 @@ def test_milling_for_a_ratio_undoes_itself() -> None:
             continue
         reached += 1
         assert cut >= 0
-        assert compression_after_milling(*parts, crown, cut, deck_cut, area, unit) == pytest.approx(
-            target, rel=1e-12
-        )
+        assert compression_after_milling(*parts, crown, cut, deck_cut, area, unit) == pytest.approx(target, rel=1e-12)
     assert reached > 150
 
 
@@ -156,9 +154,7 @@ def test_no_cut_is_needed_for_the_present_ratio() -> None:
 
 
 def test_why_there_is_no_cut() -> None:
-    with pytest.raises(
-        NoAnswer, match=r"9\.61.*Remedy: already higher; use a thicker gasket or a dished piston"
-    ):
+    with pytest.raises(NoAnswer, match=r"9\.61.*Remedy: already higher; use a thicker gasket or a dished piston"):
         mill_for_ratio(**stack(target=9.5))
     with pytest.raises(NoAnswer, match=r"milling reaches: 21\.78"):
         mill_for_ratio(**stack(crown=14.0, target=25.0))
@@ -245,9 +241,7 @@ def test_top_and_bottom() -> None:
     assert piston_depth(3.5, 6.0, 0, 0.06) == pytest.approx(0, abs=1e-12)
     assert piston_depth(3.5, 6.0, 180) == pytest.approx(3.5, rel=1e-12)
     longest = max(piston_depth(2.0, 4.0, at / 10, 0.75) for at in range(3600))
-    assert longest == pytest.approx(
-        math.sqrt(25 - 0.5625) - math.sqrt(9 - 0.5625), rel=1e-6
-    )  # two right triangles
+    assert longest == pytest.approx(math.sqrt(25 - 0.5625) - math.sqrt(9 - 0.5625), rel=1e-6)  # two right triangles
     assert longest > 2.0
 
 
@@ -255,9 +249,7 @@ def test_peak_piston_speed() -> None:
     """Rod to throw 3.5: speed peaks at 1.63401 of the mean, 75.1356 degrees after top (Heywood, eq. 2.11)."""
 
     def speed(angle: float) -> float:  # share of the mean speed, by differences
-        return (
-            (piston_depth(2.0, 3.5, angle + 1e-3) - piston_depth(2.0, 3.5, angle - 1e-3)) / 2e-3 * 180 / 2.0
-        )
+        return (piston_depth(2.0, 3.5, angle + 1e-3) - piston_depth(2.0, 3.5, angle - 1e-3)) / 2e-3 * 180 / 2.0
 
     assert speed(90.0) == pytest.approx(math.pi / 2, rel=1e-6)
     best = max((speed(at / 100), at / 100) for at in range(7000, 8000))
@@ -295,9 +287,7 @@ def test_standard_atmosphere_in_feet(feet: float, printed: float) -> None:
     assert 144 * cranking_pressure(2.0, feet, 1.0) == pytest.approx(printed, abs=0.06)
 
 
-@pytest.mark.parametrize(
-    ("metres", "printed"), [(2000, 7.950e4), (4000, 6.166e4), (6000, 4.722e4), (8000, 3.565e4)]
-)
+@pytest.mark.parametrize(("metres", "printed"), [(2000, 7.950e4), (4000, 6.166e4), (6000, 4.722e4), (8000, 3.565e4)])
 def test_standard_atmosphere_in_metres(metres: float, printed: float) -> None:
     """The same atmosphere's table in SI units, four digits."""
     assert 1000 * cranking_pressure(2.0, metres, 1.0, "mm") == pytest.approx(printed, rel=1.4e-4)
