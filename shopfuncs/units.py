@@ -102,9 +102,7 @@ def _decimal(text: str, whole: str) -> float:
     try:
         return float(text)
     except ValueError:
-        raise ShopError(
-            "text", f"has no number that can be read in '{text}'", whole, "write it like 3.875"
-        ) from None
+        raise ShopError("text", f"has no number that can be read in '{text}'", whole, "write it like 3.875") from None
 
 
 def _amount(text: str, whole: str) -> float:
@@ -116,9 +114,7 @@ def _amount(text: str, whole: str) -> float:
     if under == 0:
         raise ShopError("text", "divides by zero", whole, "write a fraction like 7/32")
     if mixed[1] and over >= under:
-        raise ShopError(
-            "text", "adds a fraction of one or more to a whole number", whole, "write it like 1-3/8"
-        )
+        raise ShopError("text", "adds a fraction of one or more to a whole number", whole, "write it like 1-3/8")
     return int(mixed[1] or 0) + over / under
 
 
@@ -150,9 +146,7 @@ def read_size(text: str, unit: str | None) -> float:
     plain = _plain(text)
     if unit is None and has_unit(plain):
         problem = "names a unit, but this function works in whatever unit its other figures have"
-        raise ShopError(
-            "text", problem, text, 'turn it into a number first, for example DIM("98.4 mm", "in")'
-        )
+        raise ShopError("text", problem, text, 'turn it into a number first, for example DIM("98.4 mm", "in")')
     place, total, named = 0, 0.0, set()
     while place < len(plain) or place == 0:
         term = _TERM.match(plain, place) if len(plain) <= _LONGEST else None
@@ -160,9 +154,7 @@ def read_size(text: str, unit: str | None) -> float:
             raise ShopError("text", "is not a size that can be read", text, _hint(plain))
         amount = _amount(term["number"], text)
         if unit == "mm" and "/" in term["number"] and not term["unit"]:
-            raise ShopError(
-                "text", "is a fraction where figures are in mm", text, "add in, or write it in mm"
-            )
+            raise ShopError("text", "is a fraction where figures are in mm", text, "add in, or write it in mm")
         system, factor = _WRITTEN[term["unit"]] if term["unit"] else (unit, 1.0)
         named.add(bool(term["unit"]))
         amount *= factor
@@ -173,9 +165,7 @@ def read_size(text: str, unit: str | None) -> float:
         total += -amount if term["sign"] == "-" else amount
         place = term.end()
     if len(named) > 1:
-        raise ShopError(
-            "text", "has a unit on one part and none on another", text, "give every part its unit, or none"
-        )
+        raise ShopError("text", "has a unit on one part and none on another", text, "give every part its unit, or none")
     return total
 
 
@@ -208,9 +198,7 @@ def from_quantity(value: Any, kind: str, system: str) -> Any:
     try:
         return value.to(name).magnitude
     except Exception as error:
-        raise ShopError(
-            "quantity", f"is not a {kind}", value, f"give it in {KINDS[kind].unit(system)}"
-        ) from error
+        raise ShopError("quantity", f"is not a {kind}", value, f"give it in {KINDS[kind].unit(system)}") from error
 
 
 def to_quantity(value: float, kind: str, system: str, like: Any) -> Any:

@@ -74,9 +74,7 @@ def test_reads(text: str, inches: float) -> None:
     assert read_size(text, "in") == pytest.approx(inches, rel=1e-14)
 
 
-@pytest.mark.parametrize(
-    ("text", "mm"), [("98.4", 98.4), ("98,4", 98.4), ("1-3/8 in", 34.925), ("10 thou", 0.254)]
-)
+@pytest.mark.parametrize(("text", "mm"), [("98.4", 98.4), ("98,4", 98.4), ("1-3/8 in", 34.925), ("10 thou", 0.254)])
 def test_reads_into_mm(text: str, mm: float) -> None:
     assert read_size(text, "mm") == pytest.approx(mm, rel=1e-14)
 
@@ -172,9 +170,7 @@ def test_every_fraction(whole: int, under: int, data: st.DataObject) -> None:
     exact = float(whole + Fraction(over, under))
     assert read_size(f"{over}/{under}", "in") == over / under
     for between in ("-", " "):
-        assert read_size(f"{whole}{between}{over}/{under}", "in") == pytest.approx(
-            exact, rel=1e-15, abs=1e-15
-        )
+        assert read_size(f"{whole}{between}{over}/{under}", "in") == pytest.approx(exact, rel=1e-15, abs=1e-15)
 
 
 @given(st.text(alphabet="0123456789.,/-+ inm\"'tho½", max_size=14))
@@ -206,6 +202,4 @@ def test_writes_the_shops_notation(value: float, inch: str, metric: str) -> None
 
 @given(st.floats(-900, 900), st.sampled_from(SYSTEMS))
 def test_what_is_written_can_be_read(value: float, system: str) -> None:
-    assert read_size(size_text(value, system), system) == pytest.approx(
-        value, abs=1e-5 if system == "in" else 1e-4
-    )
+    assert read_size(size_text(value, system), system) == pytest.approx(value, abs=1e-5 if system == "in" else 1e-4)

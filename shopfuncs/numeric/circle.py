@@ -70,8 +70,7 @@ def harmonics(points: Sequence[Point], x: float, y: float, highest: int) -> list
     """Amplitudes of the 1st to the ``highest`` harmonic of the distance from a centre, fitted together."""
     seen = polar(points, x, y)
     rows = [
-        [1.0] + [wave(k * angle) for k in range(1, highest + 1) for wave in (math.cos, math.sin)]
-        for angle, _ in seen
+        [1.0] + [wave(k * angle) for k in range(1, highest + 1) for wave in (math.cos, math.sin)] for angle, _ in seen
     ]
     fitted = least_squares(rows, [distance for _, distance in seen])[1:]
     return [math.hypot(fitted[at], fitted[at + 1]) for at in range(0, len(fitted), 2)]
@@ -129,10 +128,7 @@ def _levelled(seen: Polar) -> tuple[float, float, float]:
         if abs(trial[3]) <= best:
             break
         best, fitted = abs(trial[3]), trial
-        errors = [
-            distance - sum(c * wave for c, wave in zip(fitted, row))
-            for (_, distance), row in zip(seen, waves)
-        ]
+        errors = [distance - sum(c * wave for c, wave in zip(fitted, row)) for (_, distance), row in zip(seen, waves)]
         worst = max(range(size), key=lambda at: abs(errors[at]))
         if worst in four or abs(errors[worst]) <= best:
             break

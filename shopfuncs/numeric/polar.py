@@ -20,9 +20,7 @@ def points(readings: Grid, angles: Grid, radius: float) -> list[Point]:
             continue
         if reading is None or angle is None:
             alone, other = ("angles", "readings") if reading is None else ("readings", "angles")
-            raise ShopError(
-                alone, f"have one at place {at} and {other} have none", None, "fill in or clear both"
-            )
+            raise ShopError(alone, f"have one at place {at} and {other} have none", None, "fill in or clear both")
         distance = reading + radius
         if distance <= 0:
             raise ShopError(
@@ -36,9 +34,7 @@ def points(readings: Grid, angles: Grid, radius: float) -> list[Point]:
             raise ShopError("angles", "name one direction twice", angle, "leave one out; 360 is 0 again")
         made[turn] = (distance * math.cos(math.radians(angle)), distance * math.sin(math.radians(angle)))
     if len(made) < FEWEST:
-        raise ShopError(
-            "readings", f"are too few: {len(made)}", None, f"take {FEWEST} or more, better twelve"
-        )
+        raise ShopError("readings", f"are too few: {len(made)}", None, f"take {FEWEST} or more, better twelve")
     return list(made.values())
 
 

@@ -37,18 +37,14 @@ OVERSIZE = length("oversize on diameter", within=(0, 0.5), sign="0 or more", usu
 SHIFT = length(
     "how far the new axis lies from the worn bore's own", within=(0, 0.25), sign="0 or more", usual=(0, 0.02)
 )
-SKIN = length(
-    "metal to take on each side beyond bare contact", within=(0, 0.05), sign="0 or more", usual=(0, 0.005)
-)
+SKIN = length("metal to take on each side beyond bare contact", within=(0, 0.05), sign="0 or more", usual=(0, 0.005))
 STEPS = length("oversizes that pistons are stocked in", within=(0, 0.5), usual=(0.01, 0.125), many=True)
 
 # Common practice; what a shop stocks is an argument.
 STOCKED = by_unit([0.010, 0.020, 0.030, 0.040, 0.060, 0.080, 0.100], [0.25, 0.50, 0.75, 1.00])
 TWO_AXIS = [[86.142, 86.095], [86.080, 86.060], [86.025, 86.020]]
 METRIC_STEPS = [0.25, 0.5, 0.75, 1.0]
-MEASURE_WALL = (
-    "Check the wall, with an ultrasonic gauge where there is doubt, before any boring: see wall_left."
-)
+MEASURE_WALL = "Check the wall, with an ultrasonic gauge where there is doubt, before any boring: see wall_left."
 MaybeLength = Optional[float]  # noqa: UP045 (read at run time, also by Python 3.9)
 
 
@@ -242,9 +238,7 @@ AMPLITUDE = length("amplitude, half of the wave's height, on radius", sign="0 or
     heavy=True,
 )  # fmt: skip
 def roundness(
-    readings: Annotated[
-        Grid, length("from the axis to the wall, or an indicator's deviations", sign="any", many=True)
-    ],
+    readings: Annotated[Grid, length("from the axis to the wall, or an indicator's deviations", sign="any", many=True)],
     angles: Annotated[Grid, angle("direction of each reading", sign="any", many=True)],
     radius: Annotated[float, length("radius where the indicator shows zero", sign="0 or more")] = 0.0,
 ) -> Figures:
@@ -256,9 +250,7 @@ def roundness(
     around = points(readings, angles, radius)
     gap = largest_gap(around)
     if gap >= 180 - 1e-9:
-        raise ShopError(
-            "angles", f"leave {gap:g} degrees without a reading", None, "measure all the way round"
-        )
+        raise ShopError("angles", f"leave {gap:g} degrees without a reading", None, "measure all the way round")
     zone, middle = minimum_zone_circle(around), least_squares_circle(around)
     if zone.width > 0.1 * middle.radius:
         raise ShopError("readings", "lie on no circle", None, "check the angles, the unit, the radius to add")

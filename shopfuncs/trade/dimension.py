@@ -22,9 +22,7 @@ from shopfuncs.units import INCH, size_text
 
 DENOMINATORS = (2, 4, 8, 16, 32, 64, 128)
 REFERENCE = {"in": 68.0, "mm": 20.0}  # ISO 1
-HANDBOOK = Source(
-    "handbook", "Machinery's Handbook", "31st ed.", "p. 375, adjusting lengths for reference temperature"
-)
+HANDBOOK = Source("handbook", "Machinery's Handbook", "31st ed.", "p. 375, adjusting lengths for reference temperature")
 
 
 @function(
