@@ -232,8 +232,8 @@ def _looked_up(od: float, limits: Grid | None, table: Grid | None) -> float:
 )  # fmt: skip
 def counterbore(insert_od: Annotated[float, INSERT_OD], interference: Annotated[float, PRESS]) -> float:
     """The diameter to cut the pocket to."""
-    if round(interference, 9) >= round(insert_od, 9):
-        raise ShopError("interference", "is as large as the insert", interference, "give a fit, such as .004")
+    if round(interference, 9) > round(insert_od / 50, 9):  # several times any fit: another unit, or thousandths
+        raise ShopError("interference", "is far too much for this insert", interference, "give a fit, such as .004")
     return insert_od - interference
 
 
@@ -250,8 +250,8 @@ def counterbore(insert_od: Annotated[float, INSERT_OD], interference: Annotated[
 )  # fmt: skip
 def insert_depth(insert_height: Annotated[float, HEIGHT], stand_proud: Annotated[float, PROUD] = 0.0) -> float:
     """How deep to cut the pocket so that the insert stands proud of the face by a given amount."""
-    if round(stand_proud, 9) >= round(insert_height, 9):
-        raise ShopError("stand_proud", "leaves no depth for the insert", stand_proud, "leave a few thousandths")
+    if round(stand_proud, 9) > round(insert_height / 4, 9):
+        raise ShopError("stand_proud", "leaves too little depth", stand_proud, "leave a few thousandths")
     return insert_height - stand_proud
 
 

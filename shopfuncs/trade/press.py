@@ -137,7 +137,10 @@ def shrink_temperature(
     limit: Annotated[Optional[float], EXTREME] = None,  # noqa: UP045 (Python 3.9)
     unit: Annotated[str, SYSTEM] = "in",
 ) -> float:
-    """How cold the insert, or how hot the parent, must be so that the insert drops in."""
+    """How cold the insert, or how hot the parent, must be so that the insert drops in.
+
+    To chill one and heat the other, give this one only what the other leaves of the press fit.
+    """
     change = (interference + clearance) / (alpha * insert_od)
     if part == "parent":
         return _no_hotter(ambient + change, limit)

@@ -448,8 +448,9 @@ STEEL, IRON = ("steel", "steel"), ("iron", "iron")
         ("press_stress", (40, 34, 40, 0.1, *STEEL, *IRON, "mm"), "parent_od", "must be larger than insert_od"),
         ("press_stress", (40, 34, 60, 0.1, 200, 0.29, *IRON, "mm"), "insert_E", "must be"),  # GPa typed for MPa
         ("press_stress", (40, 34, 60, 5, *STEEL, *IRON, "mm"), "interference", "must be"),
-        ("counterbore", (0.004, 1.625), "interference", "as large as the insert"),  # the two swapped
-        ("insert_depth", (0.005, 0.21875), "stand_proud", "no depth"),  # the two swapped
+        ("counterbore", (0.004, 1.625), "interference", "far too much"),  # the two swapped
+        ("counterbore", (40, 4), "interference", "far too much"),  # hundredths of millimetre
+        ("insert_depth", (0.005, 0.21875), "stand_proud", "too little depth"),  # the two swapped
         ("seat_width", (1.4, 1.5, 45), "inner", "must be smaller than outer"),
         ("seat_band", (1.5, 45, 1.9, 0.06), "valve_head", "drops through"),
         ("seat_band", (1.5, 45, 0.5, 0.9), "seat_width", "past the middle"),
