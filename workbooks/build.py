@@ -246,7 +246,7 @@ def build(book: Workbook, inputs: Mapping[str, Any] | None = None) -> bytes:
     known = {**presets(book), **(inputs or {})}
     made = Builder(plan, known).build()
     for sheet in book.sheets:
-        links(made[sheet.title], book, sheet)
+        links(made[sheet.title], plan, sheet)
     raw = BytesIO()
     with ZipFile(raw, "w", ZIP_STORED) as archive:
         ExcelWriter(made, archive).save()
@@ -257,13 +257,14 @@ def build(book: Workbook, inputs: Mapping[str, Any] | None = None) -> bytes:
     return cache_values(raw.getvalue(), cached)
 
 
-def links(sheet: Worksheet, book: Workbook, described: Sheet) -> None:
-    """On the first sheet, a click leads from a table row named like a sheet to that sheet."""
-    titles = {other.title for other in book.sheets if other is not described}
-    for row in sheet.iter_rows(min_col=1, max_col=1):
-        cell = row[0]
-        if cell.value in titles:
-            cell.hyperlink = Hyperlink(ref=cell.coordinate, location=f"'{cell.value}'!A1", display=str(cell.value))
+def links(sheet: Worksheet, plan: Plan, described: Sheet) -> None:
+    """A click on a table's row that is named like a sheet leads there."""
+    titles = {other.title for other in plan.book.sheets}
+    for block in described.blocks:
+        if isinstance(block, Table) and titles.issuperset(block.keys):
+            for row in range(plan.blocks[block.name].first_row, plan.blocks[block.name].last_row + 1):
+                cell = sheet.cell(row, LABEL)
+                cell.hyperlink = Hyperlink(ref=cell.coordinate, location=f"'{cell.value}'!A1", display=str(cell.value))
 
 
 def save(book: Workbook, path: Path, inputs: Mapping[str, Any] | None = None, overwrite: bool = False) -> None:

@@ -240,8 +240,10 @@ def warnings(flags: Grid) -> Any:
     return checks(flags)
 
 
-def overall(stopping: Grid, checking: Grid) -> Any:
+def overall(stopping: Grid, checking: Grid, typed: Grid) -> Any:
     """The job in one line."""
+    if largest(typed) < 1:
+        return "CHECK: nothing measured yet; start with step 1 above"
     if largest(stopping) > 0:
         return "STOP: something can't be done as it stands; look at Decisions and Effects"
     if largest(checking) > 0:

@@ -46,7 +46,8 @@ def sheet(shape: Shape) -> Sheet:
             result(
                 "overall",
                 "The job as it stands",
-                calc(rules.overall, stopping=Down("progress", ("stopping",)), checking=Down("progress", ("checking",))),
+                calc(rules.overall, stopping=Down("progress", ("stopping",)), checking=Down("progress", ("checking",)),
+                     typed=Down("progress", ("typed",))),
                 VERDICT,
                 flag=True,
             ),

@@ -1,0 +1,250 @@
+"""The command line: ``shopfuncs new|fields|fill|read|check|functions|calc|demo``. Everything heavy is imported late."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any
+
+SHAPE = (  # option, kind or choices, what it says
+    ("cylinders", int, "1 to 12"),
+    ("layout", ("inline", "vee", "opposed"), "how the cylinders lie"),
+    ("valve-train", ("side-valve", "pushrod", "overhead-cam"), "where valves and cam are"),
+    ("unit", ("in", "mm"), "inch or metric throughout"),
+    ("levels", int, "heights at which each bore is measured, 3 to 6"),
+    ("directions", int, "directions in which each bore is measured, 2 to 4"),
+    ("intake-valves", int, "for each cylinder, 1 to 3"),
+    ("exhaust-valves", int, "for each cylinder, 1 to 2"),
+    ("points", int, "points measured on each face, 4 to 20"),
+)
+
+
+def parser() -> argparse.ArgumentParser:
+    main = argparse.ArgumentParser(
+        prog="shopfuncs", description="Spreadsheet functions and job workbooks for a small engine machine shop."
+    )
+    main.add_argument("--version", action="store_true", help="print the version and stop")
+    commands = main.add_subparsers(dest="command", metavar="COMMAND")
+
+    def command(name: str, words: str, run: Callable[[argparse.Namespace], int]) -> argparse.ArgumentParser:
+        made = commands.add_parser(name, help=words, description=words)
+        made.set_defaults(run=run)
+        return made
+
+    new = command("new", "make an empty job workbook for an engine's shape", run_new)
+    new.add_argument("template", choices=("job",))
+    new.add_argument("file", type=Path)
+    _shape(new)
+    new.add_argument("--overwrite", action="store_true", help="replace a file that is there")
+
+    fields = command("fields", "list every field: name, kind, unit, limits, hint", run_fields)
+    fields.add_argument("source", help="a workbook, or the name of a template (job)")
+    _shape(fields)
+    fields.add_argument("--inputs", action="store_true", help="only those that a person types")
+    _json(fields)
+
+    fill = command("fill", "put values into a workbook by field name (JSON or CSV)", run_fill)
+    fill.add_argument("file", type=Path)
+    fill.add_argument("values", type=Path)
+    fill.add_argument("--out", type=Path, help="write another file, leave this one as it is")
+    _json(fill)
+
+    read = command("read", "print every field with its value and where it came from", run_read)
+    read.add_argument("file", type=Path)
+    _json(read)
+
+    check = command("check", "look for what is missing, impossible, overwritten; exit code 1 where something stops the job",
+                    run_check)  # fmt: skip
+    check.add_argument("files", type=Path, nargs="+")
+    _json(check)
+
+    functions = command("functions", "the catalogue of functions, or one function's page", run_functions)
+    functions.add_argument("name", nargs="?")
+    _json(functions)
+
+    calc = command("calc", 'any function from the terminal: calc "NEXT_OVERSIZE(3.957, 3.875)"', run_calc)
+    calc.add_argument("expression")
+    _json(calc)
+
+    demo = command("demo", "make an invented engine's job, filled in and checked, and print its decisions", run_demo)
+    demo.add_argument("folder", type=Path)
+    demo.add_argument("--overwrite", action="store_true", help="replace files that are there")
+    _json(demo)
+    return main
+
+
+def _shape(command: argparse.ArgumentParser) -> None:
+    for name, kind, words in SHAPE:
+        choices = kind if isinstance(kind, tuple) else None
+        command.add_argument(f"--{name}", type=str if choices else int, choices=choices, help=words)
+
+
+def _json(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--json", action="store_true", help="print JSON for a program")
+
+
+def _options(asked: argparse.Namespace) -> dict[str, Any]:
+    given = {name.replace("-", "_"): getattr(asked, name.replace("-", "_")) for name, _, _ in SHAPE}
+    return {name: value for name, value in given.items() if value is not None}
+
+
+def _dump(value: Any) -> None:
+    import json
+
+    print(json.dumps(value, indent=1, default=str, ensure_ascii=False))
+
+
+def _table() -> Callable[..., str]:
+    from workbooks.listing import table
+
+    return table
+
+
+def run_new(asked: argparse.Namespace) -> int:
+    from workbooks.build import save
+    from workbooks.templates import TEMPLATES
+
+    book = TEMPLATES[asked.template][0](**_options(asked))
+    save(book, asked.file, overwrite=asked.overwrite)
+    print(f"{asked.file}: {book.title}, {len(book.fields)} fields. Start on sheet {book.sheets[0].title}.")
+    return 0
+
+
+def run_fields(asked: argparse.Namespace) -> int:
+    from workbooks.listing import fields
+    from workbooks.templates import TEMPLATES
+
+    if asked.source in TEMPLATES:
+        book = TEMPLATES[asked.source][0](**_options(asked))
+    else:
+        from workbooks.read import read
+
+        book = read(Path(asked.source)).book
+    found = fields(book, asked.inputs)
+    if asked.json:
+        _dump(found)
+    else:
+        head = ("name", "role", "kind", "unit", "limits", "hint")
+        print(_table()(head, ([line[name] for name in head] for line in found)))
+    return 0
+
+
+def run_fill(asked: argparse.Namespace) -> int:
+    from workbooks.fill import fill, read_values
+
+    done = fill(asked.file, read_values(asked.values), asked.out)
+    if asked.json:
+        _dump({"file": str(asked.out or asked.file), "filled": done})
+    else:
+        print(f"{asked.out or asked.file}: {len(done)} fields filled.")
+    return 0
+
+
+def run_read(asked: argparse.Namespace) -> int:
+    from workbooks.listing import values
+
+    found = values(asked.file)
+    if asked.json:
+        _dump(found)
+    else:
+        print(_table()(("name", "value", "unit", "from"), ([line[name] for name in ("name", "value", "unit", "from")]
+                                                         for line in found if line["value"] not in (None, ""))))  # fmt: skip
+    return 0
+
+
+def run_check(asked: argparse.Namespace) -> int:
+    from shopfuncs.errors import ShopError
+    from workbooks.check import STOPPER, check
+
+    stopped, all_found = False, {}
+    for number, path in enumerate(asked.files, 1):
+        if len(asked.files) > 1 and sys.stderr.isatty():
+            print(f"\r{number} of {len(asked.files)}", end="", file=sys.stderr)
+        try:
+            found = check(path)
+        except ShopError as error:
+            stopped = True
+            all_found[str(path)] = [{"severity": STOPPER, "found": str(error)}]
+            if not asked.json:
+                print(f"{path}\n  stopper  {error}")
+            continue
+        stopped = stopped or any(finding.severity == STOPPER for finding in found)
+        all_found[str(path)] = [finding.as_dict() for finding in found]
+        if not asked.json:
+            print(f"{path}: " + (f"{len(found)} findings" if found else "nothing found"))
+            for finding in found:
+                place = f"{finding.sheet}!{finding.cell}" if finding.cell else "-"
+                print(f"  {finding.severity:8} {place}  {finding.field}\n      found {finding.found}; expected {finding.expected}"
+                      f"\n      remedy: {finding.remedy}")  # fmt: skip
+    if asked.json:
+        _dump(all_found)
+    return 1 if stopped else 0
+
+
+def run_functions(asked: argparse.Namespace) -> int:
+    from shopfuncs import _entry
+    from shopfuncs.declare import catalogue
+    from shopfuncs.faces.pages import as_data, terminal_page
+
+    if asked.name:
+        entry = _entry(asked.name)
+        _dump(as_data(entry)) if asked.json else print(terminal_page(entry))
+        return 0
+    if asked.json:
+        _dump([as_data(entry) for entry in catalogue().values()])
+        return 0
+    print(_table()(("group", "function", "gives"),
+                ((entry.group, entry.name, entry.summary) for entry in catalogue().values())))  # fmt: skip
+    return 0
+
+
+def run_calc(asked: argparse.Namespace) -> int:
+    from shopfuncs.faces.typed import run
+
+    answer, words = run(asked.expression)
+    if asked.json:
+        _dump({"answer": answer})
+    else:
+        print(words)
+    return 0
+
+
+def run_demo(asked: argparse.Namespace) -> int:
+    from workbooks.job.demo import make
+
+    made = make(asked.folder, asked.overwrite)
+    if asked.json:
+        _dump(made.as_data())
+    else:
+        print(made.report())
+    return 0
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command. Returns the exit code: 0 done, 1 a check found a stopper, 2 it could not be done."""
+    asked = parser().parse_args(arguments)
+    if asked.version:
+        from importlib.metadata import version
+
+        print(version("shopfuncs"))
+        return 0
+    if asked.command is None:
+        parser().print_help()
+        return 0
+    from shopfuncs.errors import ShopError
+
+    try:
+        return int(asked.run(asked))
+    except ShopError as error:
+        print(f"shopfuncs: {error}", file=sys.stderr)
+    except BrokenPipeError:
+        return 0
+    except OSError as error:
+        print(f"shopfuncs: {error}", file=sys.stderr)
+    return 2
+
+
+if __name__ == "__main__":
+    sys.exit(main())
