@@ -15,7 +15,7 @@ __all__ = ["NoAnswer", "ShopError", "explain"]
 def explain(name: str, *args: Any, **named: Any) -> str:
     """In words why a function's cell shows what it shows: ``explain("NEXT_OVERSIZE", 3.99, 3.875)``."""
     entry = _entry(name)
-    return entry.explain({**dict(zip(entry.args, args)), **named})
+    return str(entry.explain({**dict(zip(entry.args, args)), **named}))
 
 
 def _entry(name: str) -> Any:

@@ -146,7 +146,7 @@ def is_error(value: Any) -> bool:
 
 def is_range(value: Any) -> bool:
     """A list, tuple, array or frame, as opposed to one cell."""
-    return isinstance(value, (list, tuple, range)) or hasattr(value, "__array__") and getattr(value, "ndim", 0) > 0
+    return isinstance(value, (list, tuple, range)) or (hasattr(value, "__array__") and getattr(value, "ndim", 0) > 0)
 
 
 def as_rows(value: Any) -> list[list[Any]]:

@@ -201,7 +201,9 @@ class Entry:
         except (ArithmeticError, ValueError) as error:
             if isinstance(error, ShopError):
                 raise
-            raise ShopError(self.name, f"has no answer for these figures ({error})", None, "check each figure") from error
+            raise ShopError(
+                self.name, f"has no answer for these figures ({error})", None, "check each figure"
+            ) from error
         answer = self._pick(answer, want) if isinstance(answer, Figures) else answer
         if isinstance(answer, float) and not math.isfinite(answer):
             raise ShopError(self.name, "gives no finite answer for these figures", None, "check each figure")

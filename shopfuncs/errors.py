@@ -18,7 +18,9 @@ class ShopError(ValueError):
         super().__init__(argument, problem, got, remedy)
 
     def __str__(self) -> str:
-        shown = "" if self.got is None else f" (got {self.got!r})" if isinstance(self.got, str) else f" (got {self.got})"
+        shown = (
+            "" if self.got is None else f" (got {self.got!r})" if isinstance(self.got, str) else f" (got {self.got})"
+        )
         return f"{self.argument} {self.problem}{shown}." + (f" Remedy: {self.remedy}." if self.remedy else "")
 
 

@@ -37,9 +37,7 @@ IDENTITY = Source("identity", "follows from the definition (own derivation, exac
 MEMORY = Source("memory", "from memory, not looked up")
 HEYWOOD = Source("handbook", "Heywood, Internal Combustion Engine Fundamentals", "1988")
 SHIGLEY = Source("handbook", "Budynas & Nisbett, Shigley's Mechanical Engineering Design", "9th ed.")
-SHIGLEY_SOLUTIONS = Source(
-    "handbook", "Budynas, solutions to Shigley, Mechanical Engineering Design", "8th ed."
-)
+SHIGLEY_SOLUTIONS = Source("handbook", "Budynas, solutions to Shigley, Mechanical Engineering Design", "8th ed.")
 BHANDARI = Source("handbook", "Bhandari, Design of Machine Elements (title inferred)")
 KAW = Source("handbook", "Kaw, Holistic Numerical Methods (course text, University of South Florida)")
 WICKERT = Source("handbook", "Wickert & Lewis, An Introduction to Mechanical Engineering (title inferred)")

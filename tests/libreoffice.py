@@ -135,9 +135,7 @@ class LibreOffice:
                 break
             except subprocess.TimeoutExpired:
                 if attempt == 2:
-                    raise LibreOfficeError(
-                        f"no answer within {timeout:g} s, twice: {' '.join(command)}"
-                    ) from None
+                    raise LibreOfficeError(f"no answer within {timeout:g} s, twice: {' '.join(command)}") from None
         made = [out / (path.stem + suffix) for path in sources]
         lost = [path.name for path in made if not path.exists()]
         if lost:
@@ -193,9 +191,7 @@ class LibreOffice:
             shorter, a mapping from place to value.
         """
         listed = (
-            [put(place, value) for place, value in changes.items()]
-            if isinstance(changes, Mapping)
-            else list(changes)
+            [put(place, value) for place, value in changes.items()] if isinstance(changes, Mapping) else list(changes)
         )
         order = {"open": Path(path).resolve().as_uri(), "store": Path(out_path).resolve().as_uri(),
                  "filter": FILTERS[Path(out_path).suffix], "changes": listed}  # fmt: skip
@@ -239,9 +235,7 @@ class LibreOffice:
             raise LibreOfficeError("no Python here can import uno (Debian: python3-uno)")
         self._made += 1
         self._pipe = f"shopfuncs{os.getpid()}x{self._made}x{int(time.time())}"
-        self._server = self._start(
-            self.profile("live"), [f"--accept=pipe,name={self._pipe};urp;"], subprocess.DEVNULL
-        )
+        self._server = self._start(self.profile("live"), [f"--accept=pipe,name={self._pipe};urp;"], subprocess.DEVNULL)
 
     def close(self) -> None:
         """End the running program, if there is one."""
@@ -280,17 +274,14 @@ def values(path: Path) -> dict[str, dict[str, Any]]:
     """
     with zipfile.ZipFile(path) as file:
         targets = {
-            link.get("Id"): link.get("Target")
-            for link in etree.fromstring(file.read("xl/_rels/workbook.xml.rels"))
+            link.get("Id"): link.get("Target") for link in etree.fromstring(file.read("xl/_rels/workbook.xml.rels"))
         }
         shared: list[str] = []
         if "xl/sharedStrings.xml" in file.namelist():
             for item in etree.fromstring(file.read("xl/sharedStrings.xml")).iter(_MAIN + "si"):
                 # phonetic hints (rPh) aren't part of the text
                 shared.append(
-                    "".join(
-                        t.text or "" for t in item.iter(_MAIN + "t") if t.getparent().tag != _MAIN + "rPh"
-                    )
+                    "".join(t.text or "" for t in item.iter(_MAIN + "t") if t.getparent().tag != _MAIN + "rPh")
                 )
         out: dict[str, dict[str, Any]] = {}
         for sheet in etree.fromstring(file.read("xl/workbook.xml")).iter(_MAIN + "sheet"):

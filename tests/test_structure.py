@@ -186,6 +186,4 @@ def test_importing_the_package_imports_little() -> None:
     command = [sys.executable, "-c", "import shopfuncs, sys; print(*sys.modules)"]
     loaded = subprocess.run(command, capture_output=True, text=True, timeout=60, cwd=ROOT).stdout.split()
     assert "shopfuncs" in loaded
-    assert not {"openpyxl", "pint", "numpy", "scipy", "pandas", "lxml"} & {
-        name.partition(".")[0] for name in loaded
-    }
+    assert not {"openpyxl", "pint", "numpy", "scipy", "pandas", "lxml"} & {name.partition(".")[0] for name in loaded}

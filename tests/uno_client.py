@@ -44,11 +44,7 @@ def cell_of(document, place):
     """The cell at ``Sheet!B2`` or under a defined name."""
     if "!" in place:
         sheet, _, address = place.rpartition("!")
-        return (
-            sheet_of(document, sheet.strip("'"))
-            .getCellRangeByName(address.replace("$", ""))
-            .getCellByPosition(0, 0)
-        )
+        return sheet_of(document, sheet.strip("'")).getCellRangeByName(address.replace("$", "")).getCellByPosition(0, 0)
     if not document.NamedRanges.hasByName(place):
         raise SystemExit(f"no defined name '{place}'")
     cells = document.NamedRanges.getByName(place).ReferredCells
@@ -110,8 +106,7 @@ def unprotect(document, change):
 
 
 DO = {
-    function.__name__: function
-    for function in (put, formula, comment, add_sheet, rename_sheet, insert_rows, unprotect)
+    function.__name__: function for function in (put, formula, comment, add_sheet, rename_sheet, insert_rows, unprotect)
 }
 
 
@@ -127,9 +122,7 @@ def look(document, place):
 def main():
     order = json.load(sys.stdin)
     # not hidden: a file stored without a view loses its frozen panes
-    document = desktop(order["pipe"]).loadComponentFromURL(
-        order["open"], "_blank", 0, (prop("MacroExecutionMode", 0),)
-    )
+    document = desktop(order["pipe"]).loadComponentFromURL(order["open"], "_blank", 0, (prop("MacroExecutionMode", 0),))
     if document is None:
         raise SystemExit(f"LibreOffice can't open {order['open']}")
     try:
@@ -138,9 +131,7 @@ def main():
         document.calculateAll()
         found = {place: look(document, place) for place in order.get("look", ())}
         if "store" in order:
-            document.storeToURL(
-                order["store"], (prop("FilterName", order["filter"]), prop("Overwrite", True))
-            )
+            document.storeToURL(order["store"], (prop("FilterName", order["filter"]), prop("Overwrite", True)))
     finally:
         document.close(True)
     json.dump(found, sys.stdout)

@@ -78,9 +78,7 @@ class Builder:
 
     def sheet(self, described: Sheet) -> None:
         sheet = self.file.create_sheet(described.title)
-        width = max(
-            [WIDE_TO, *(len(block.fields) + 1 for block in described.blocks if isinstance(block, Table))]
-        )
+        width = max([WIDE_TO, *(len(block.fields) + 1 for block in described.blocks if isinstance(block, Table))])
         self.put(sheet, TOP, LABEL, described.title if described.title != "Start" else self.book.title, "title")
         self.put(sheet, TOP + 1, LABEL, described.purpose, "purpose")
         row = TOP + 1
@@ -92,7 +90,9 @@ class Builder:
             self.put(sheet, row, LABEL, described.caution, "caution")
             sheet.merge_cells(start_row=row, end_row=row, start_column=LABEL, end_column=width)
             per_line = style.LABEL_WIDTH + style.COLUMN_WIDTH * (width - 1)
-            sheet.row_dimensions[row].height = 4 + style.LINE_HEIGHT * (1 + int(len(described.caution) / per_line / 0.95))
+            sheet.row_dimensions[row].height = 4 + style.LINE_HEIGHT * (
+                1 + int(len(described.caution) / per_line / 0.95)
+            )
         sheet.row_dimensions[TOP].height = 24
         sheet.column_dimensions["A"].width = style.LABEL_WIDTH
         for column in range(2, width + 1):
@@ -138,7 +138,9 @@ class Builder:
         for column, item in enumerate(block.fields, VALUE):
             unit = KINDS[item.arg.kind].unit(self.book.system)
             self.put(sheet, at.head_row, column, item.label + (f"\n{unit}" if unit else ""), "head")
-            self.rules(sheet, item, f"{get_column_letter(column)}{at.first_row}:{get_column_letter(column)}{at.last_row}")
+            self.rules(
+                sheet, item, f"{get_column_letter(column)}{at.first_row}:{get_column_letter(column)}{at.last_row}"
+            )
         longest = max(sum(-(-len(line) // 11) for line in item.label.split("\n")) for item in block.fields)
         sheet.row_dimensions[at.head_row].height = 4 + 12 * (longest + 1)
         for row, (key, words) in enumerate(block.keys.items(), at.first_row):
@@ -229,7 +231,9 @@ def validation(item: Field, system: str) -> DataValidation | None:
     else:
         low, high, _ = arg.bounds(system)
         kind = "whole" if arg.whole else "decimal"
-        rule = DataValidation(kind, operator="between", formula1=f"{low:.12g}", formula2=f"{high:.12g}", allow_blank=True)
+        rule = DataValidation(
+            kind, operator="between", formula1=f"{low:.12g}", formula2=f"{high:.12g}", allow_blank=True
+        )
         rule.error = f"Type a number: {arg.limits_text(system)}."
     rule.errorTitle = rule.promptTitle = title
     rule.prompt = f"{arg.hint[:1].upper()}{arg.hint[1:]}."[:250]

@@ -74,11 +74,15 @@ def inputs(filled: Filled) -> Iterator[Finding]:
             continue
         held = filled.held[path]
         if held.formula is not None:
-            yield _finding(filled, NOTE, path, held.formula, "a typed figure", "a formula of your own: check what it takes in")
+            yield _finding(
+                filled, NOTE, path, held.formula, "a typed figure", "a formula of your own: check what it takes in"
+            )
         if blank(held.value):
             continue
         if isinstance(held.value, CellError):
-            yield _finding(filled, STOPPER, path, held.value, item.arg.limits_text(filled.book.system), "type the figure")
+            yield _finding(
+                filled, STOPPER, path, held.value, item.arg.limits_text(filled.book.system), "type the figure"
+            )
         elif isinstance(held.value, str) and not item.arg.is_text:
             yield _finding(filled, STOPPER, path, held.value, "a number", "type the number alone, such as 1.375")
         else:
@@ -99,7 +103,9 @@ def missing(filled: Filled) -> Iterator[Finding]:
     for name, paths in gaps.items():
         words = "blank" if len(paths) == 1 else f"{len(paths)} blank"
         spot = filled.spots[paths[0]]
-        yield Finding(WARNING, spot.sheet, spot.cell, name, words, "a figure that the decisions need", "measure and type it")
+        yield Finding(
+            WARNING, spot.sheet, spot.cell, name, words, "a figure that the decisions need", "measure and type it"
+        )
 
 
 def calculations(filled: Filled) -> Iterator[Finding]:

@@ -118,13 +118,15 @@ def fill(path: Path, values: Mapping[str, Any], out: Path | None = None) -> list
     inputs = {**filled.inputs, **accepted}
     for field_path, value in accepted.items():
         spot = filled.spots[field_path]
-        filled.source.set(spot.sheet, spot.cell, value)
+        filled.source.put(spot.sheet, spot.cell, value)
     refresh(filled.source, filled.book, filled.spots, filled.held, inputs)
     write_whole(out or path, filled.source.data(), overwrite=out is None)
     return list(accepted)
 
 
-def refresh(source: Xlsx, book: Workbook, spots: Mapping[str, Any], held: Mapping[str, Any], inputs: Mapping[str, Any]) -> None:
+def refresh(
+    source: Xlsx, book: Workbook, spots: Mapping[str, Any], held: Mapping[str, Any], inputs: Mapping[str, Any]
+) -> None:
     """Every computed value beside its formula; a person's own formulas lose their old value and are calculated anew."""
     values = Values(book, inputs)
     keep: dict[str, set[str]] = {}

@@ -89,9 +89,7 @@ class Reader:
         while place < len(self.text.rstrip()):
             match = _TOKEN.match(self.text, place)
             if match is None or match.lastgroup is None:
-                self.fault(
-                    "formula", f"'{self.text[place : place + 20]}' can't be read", "balance the quotes"
-                )
+                self.fault("formula", f"'{self.text[place : place + 20]}' can't be read", "balance the quotes")
                 return
             place = match.end()
             kind = match.lastgroup
@@ -99,9 +97,7 @@ class Reader:
 
     # The grammar
     def next_is(self, *ops: str) -> bool:
-        return (
-            self.at < len(self.tokens) and self.tokens[self.at][0] == "op" and self.tokens[self.at][1] in ops
-        )
+        return self.at < len(self.tokens) and self.tokens[self.at][0] == "op" and self.tokens[self.at][1] in ops
 
     def take(self) -> tuple[str, str, str]:
         if self.at >= len(self.tokens):
@@ -135,9 +131,7 @@ class Reader:
             return
         if left.text == f"INT({right.text})" or right.text == f"INT({left.text})":
             return  # asks whether a figure is whole
-        self.fault(
-            "float compared", text, "compare ROUND(…,9) of both, or ABS of the difference with a limit"
-        )
+        self.fault("float compared", text, "compare ROUND(…,9) of both, or ABS of the difference with a limit")
 
     def unary(self) -> Part:
         if self.next_is("-", "+"):
@@ -162,9 +156,7 @@ class Reader:
             return Part("e" if float(text).is_integer() else "n", text)
         if kind == "text":
             if len(text) - 2 > LONGEST_TEXT:
-                self.fault(
-                    "text too long", text[:30] + "…", f"at most {LONGEST_TEXT} characters in a formula's text"
-                )
+                self.fault("text too long", text[:30] + "…", f"at most {LONGEST_TEXT} characters in a formula's text")
             return Part("t", text)
         if kind == "error":
             if text == "#REF!":
@@ -193,9 +185,7 @@ class Reader:
 
     def close(self, bracket: str) -> None:
         if self.next_is(";"):
-            self.fault(
-                "semicolon", self.text[:60], "a file has commas between arguments, whatever the language"
-            )
+            self.fault("semicolon", self.text[:60], "a file has commas between arguments, whatever the language")
             raise UnreadableError("a semicolon between arguments")
         if not self.next_is(bracket):
             raise UnreadableError(f"a '{bracket}' is missing")

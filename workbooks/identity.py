@@ -40,7 +40,9 @@ def describe_again(properties: Mapping[str, str]) -> Workbook:
 
     name = properties.get(TEMPLATE)
     if name not in TEMPLATES:
-        raise ShopError("file", "was not made by shopfuncs, or has lost its marks", name, "make one with `shopfuncs new`")
+        raise ShopError(
+            "file", "was not made by shopfuncs, or has lost its marks", name, "make one with `shopfuncs new`"
+        )
     make, version = TEMPLATES[name]
     if int(properties.get(VERSION, "0")) > version:
         raise ShopError("file", "was made by a newer shopfuncs", properties.get(VERSION), "update shopfuncs")

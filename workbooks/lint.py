@@ -151,9 +151,7 @@ class Linter:
             for part, most in WORDS.items():
                 words = getattr(rule, part) or ""
                 if len(words) > most:
-                    self.say(
-                        sheet.title, where, "validation words", f"{part} has {len(words)}", f"at most {most}"
-                    )
+                    self.say(sheet.title, where, "validation words", f"{part} has {len(words)}", f"at most {most}")
             for text in (rule.formula1, rule.formula2):
                 if not text:
                     continue
@@ -169,9 +167,7 @@ class Linter:
         seen: dict[str, str] = {}
         every = [(name, "", item) for name, item in self.book.defined_names.items()]
         every += [
-            (name, sheet.title, item)
-            for sheet in self.book.worksheets
-            for name, item in sheet.defined_names.items()
+            (name, sheet.title, item) for sheet in self.book.worksheets for name, item in sheet.defined_names.items()
         ]
         for name, sheet, item in every:
             self.name(sheet, name, "name")
@@ -210,17 +206,13 @@ class Linter:
             self.name(sheet.title, name, "table name")
             left, top, _, bottom = (int(edge or 1) for edge in range_boundaries(table.ref))
             if bottom == top:
-                self.say(
-                    sheet.title, table.ref, "table", f"{name} has no row", "give it one, if only an empty one"
-                )
+                self.say(sheet.title, table.ref, "table", f"{name} has no row", "give it one, if only an empty one")
             titles = [column.name for column in table.tableColumns]
             for at, title in enumerate(titles):
                 cell = sheet.cell(top, left + at)
                 if table.headerRowCount != 0 and cell.value != title:
                     found = f"'{title}' in the table, {cell.value!r} in the cell"
-                    self.say(
-                        sheet.title, cell.coordinate, "table header", found, "write the same text in both"
-                    )
+                    self.say(sheet.title, cell.coordinate, "table header", found, "write the same text in both")
                 if title.lower() in [other.lower() for other in titles[:at]]:
                     self.say(sheet.title, cell.coordinate, "table header", f"two are '{title}'", "rename one")
 
@@ -243,9 +235,7 @@ class Linter:
             if len(title) > SHEET_NAME:
                 self.say(title, "", "sheet name", f"{len(title)} characters", f"at most {SHEET_NAME}")
             if re.search(r"[\[\]:*?/\\]|^'|'$|^history$", title, re.IGNORECASE):
-                self.say(
-                    title, "", "sheet name", title, "without [ ] : * ? / \\, no ' at an end, and not History"
-                )
+                self.say(title, "", "sheet name", title, "without [ ] : * ? / \\, no ' at an end, and not History")
             if title.lower() in map(str.lower, titles[:at]):
                 self.say(title, "", "sheet name", f"two sheets are {title}", "rename one of them")
 
@@ -259,11 +249,7 @@ class Linter:
     def fonts(self, styles: ElementTree.Element) -> None:
         fonts = styles.find(f"{_MAIN}fonts")
         for at, font in enumerate(fonts if fonts is not None else ()):
-            lacks = [
-                words
-                for tag, words in (("name", "a name"), ("sz", "a size"))
-                if font.find(_MAIN + tag) is None
-            ]
+            lacks = [words for tag, words in (("name", "a name"), ("sz", "a size")) if font.find(_MAIN + tag) is None]
             if lacks:
                 remedy = "give name and size: programs fill the gap each in its own way"
                 self.say("", f"font {at}", "font", f"without {' and '.join(lacks)}", remedy)

@@ -16,7 +16,9 @@ def table(head: Sequence[str], rows: Iterable[Sequence[Any]]) -> str:
     """Columns of text, each as wide as it needs."""
     lines = [[str(cell) for cell in row] for row in (head, *rows)]
     widths = [max(len(line[at]) for line in lines) for at in range(len(head))]
-    return "\n".join("  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip() for line in lines)
+    return "\n".join(
+        "  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip() for line in lines
+    )
 
 
 def fields(book: Workbook, inputs_only: bool = False) -> list[dict[str, str]]:
@@ -26,7 +28,13 @@ def fields(book: Workbook, inputs_only: bool = False) -> list[dict[str, str]]:
         if inputs_only and not item.is_input:
             continue
         arg = item.arg
-        limits = " or ".join(arg.choices) if arg.choices else "" if arg.is_text or arg.kind == "date" else arg.limits_text(book.system)
+        limits = (
+            " or ".join(arg.choices)
+            if arg.choices
+            else ""
+            if arg.is_text or arg.kind == "date"
+            else arg.limits_text(book.system)
+        )
         found.append({
             "name": path, "role": "input" if item.is_input else "calculated", "kind": arg.kind,
             "unit": KINDS[arg.kind].unit(book.system), "limits": limits if item.is_input else "", "hint": arg.hint,

@@ -39,17 +39,19 @@ class Ods:
                 self.content = etree.fromstring(archive.read("content.xml"), SAFE)
                 self.meta = etree.fromstring(archive.read("meta.xml"), SAFE)
         except (BadZipFile, KeyError, etree.XMLSyntaxError) as error:
-            raise ShopError("file", "is not a workbook that can be read", str(path), "save it as .ods or .xlsx") from error
+            raise ShopError(
+                "file", "is not a workbook that can be read", str(path), "save it as .ods or .xlsx"
+            ) from error
 
     @cached_property
     def sheets(self) -> dict[str, Any]:
-        return {item.get(_q("table:name")): item for item in self.content.iter(_q("table:table"))}
+        return {item.get(_q("table:name"), ""): item for item in self.content.iter(_q("table:table"))}
 
     @cached_property
     def names(self) -> dict[str, str]:
         found = {}
         for item in self.content.iter(_q("table:named-range")):
-            found[item.get(_q("table:name"))] = _range(item.get(_q("table:cell-range-address"), ""))
+            found[item.get(_q("table:name"), "")] = _range(item.get(_q("table:cell-range-address"), ""))
         return found
 
     @cached_property
@@ -82,7 +84,9 @@ class Ods:
     def _value(self, cell: Any) -> Any:
         kind = cell.get(_q("office:value-type"))
         words = "\n".join("".join(line.itertext()) for line in cell.findall(_q("text:p")))
-        if cell.get(_q("calcext:value-type")) == "error" or (cell.get(_q("table:formula")) and re.match(r"#|Err:", words)):
+        if cell.get(_q("calcext:value-type")) == "error" or (
+            cell.get(_q("table:formula")) and re.match(r"#|Err:", words)
+        ):
             return CellError(words if words in ERRORS else "#VALUE!")
         if kind in ("float", "percentage", "currency"):
             return float(cell.get(_q("office:value")))
@@ -95,7 +99,9 @@ class Ods:
 
 def _range(text: str) -> str:
     """``$'Cut plan'.$B$5:.$B$9`` as ``'Cut plan'!$B$5:$B$9``."""
-    sheet, _, cells = text.removeprefix("$").rpartition(".") if ":" not in text else text.removeprefix("$").partition(".")
+    sheet, _, cells = (
+        text.removeprefix("$").rpartition(".") if ":" not in text else text.removeprefix("$").partition(".")
+    )
     return f"{sheet}!" + re.sub(r":(?:[^:]*\.)?", ":", cells)
 
 

@@ -9,4 +9,3 @@ from workbooks.job import VERSION as JOB_VERSION
 from workbooks.job import job
 
 TEMPLATES: dict[str, tuple[Callable[..., Workbook], int]] = {"job": (job, JOB_VERSION)}
-

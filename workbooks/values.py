@@ -70,7 +70,9 @@ def write_whole(path: Path, data: bytes, overwrite: bool = False) -> None:
             try:
                 os.link(temporary, path)  # fails where somebody made the file meanwhile
             except FileExistsError:
-                raise ShopError("file", "exists already", str(path), "choose another name, or say --overwrite") from None
+                raise ShopError(
+                    "file", "exists already", str(path), "choose another name, or say --overwrite"
+                ) from None
             except OSError:  # a file system without hard links
                 Path(temporary).replace(path)
     finally:

@@ -161,7 +161,7 @@ class Xlsx:
             after.addprevious(cell)
         return cell
 
-    def set(self, title: str, address: str, value: Any) -> None:
+    def put(self, title: str, address: str, value: Any) -> None:
         """Put a number or a text into an input cell; None empties it. Style stays."""
         cell = self._cell(title, address)
         for child in list(cell):

@@ -15,7 +15,13 @@ def units_text(arg: Arg, entry: Entry) -> str:
     kind = KINDS[arg.kind]
     if not kind.has_systems:
         return kind.inch
-    return f"{kind.inch} or {kind.metric}" if UNIT in entry.args else "the sheet's own" if arg.kind == "length" else kind.inch
+    return (
+        f"{kind.inch} or {kind.metric}"
+        if UNIT in entry.args
+        else "the sheet's own"
+        if arg.kind == "length"
+        else kind.inch
+    )
 
 
 def default_text(arg: Arg) -> str:
@@ -86,7 +92,9 @@ def terminal_page(entry: Entry) -> str:
     parts.append("Examples")
     for example in entry.examples:
         parts.append(f"  {call_text(entry, example.call)} = {expect_text(example)}")
-        parts.append(f"      {example.source.strength}: {example.source}" + (f" ({example.note})" if example.note else ""))
+        parts.append(
+            f"      {example.source.strength}: {example.source}" + (f" ({example.note})" if example.note else "")
+        )
     if entry.valid:
         parts += ["Valid", textwrap.fill(entry.valid, 100, initial_indent="  ", subsequent_indent="  ")]
     if entry.caution:
@@ -116,9 +124,18 @@ def markdown(group: str, entries: list[Entry]) -> str:
         lines += [f"## {entry.cell_name}", "", entry.summary, ""]
         if entry.details:
             lines += [entry.details, ""]
-        lines += [f"**Formula:** {entry.formula}", "", "| argument | unit | limits | default | meaning |", "|---|---|---|---|---|"]
+        lines += [
+            f"**Formula:** {entry.formula}",
+            "",
+            "| argument | unit | limits | default | meaning |",
+            "|---|---|---|---|---|",
+        ]
         lines += ["| " + " | ".join(item.replace("|", "/") for item in line) + " |" for line in argument_lines(entry)]
-        lines += ["", "**Gives:** " + "; ".join(f"{name} – {arg.hint}" for name, arg in entry.figures.items()) + ".", ""]
+        lines += [
+            "",
+            "**Gives:** " + "; ".join(f"{name} – {arg.hint}" for name, arg in entry.figures.items()) + ".",
+            "",
+        ]
         lines += ["| worked example | gives | checked against |", "|---|---|---|"]
         for example in entry.examples:
             note = f" ({example.note})" if example.note else ""
@@ -129,6 +146,10 @@ def markdown(group: str, entries: list[Entry]) -> str:
             lines += [f"**Valid:** {entry.valid}", ""]
         if entry.caution:
             lines += [f"**Caution:** {entry.caution}", ""]
-        faces = f"Python `shopfuncs.{entry.name}(…)`; terminal `shopfuncs calc \"{entry.name.upper()}(…)\"`"
-        lines += [f"**Faces:** {faces}" + ("; a formula in generated workbooks." if entry.native else "; no spreadsheet formula."), ""]
+        faces = f'Python `shopfuncs.{entry.name}(…)`; terminal `shopfuncs calc "{entry.name.upper()}(…)"`'
+        lines += [
+            f"**Faces:** {faces}"
+            + ("; a formula in generated workbooks." if entry.native else "; no spreadsheet formula."),
+            "",
+        ]
     return "\n".join(lines)

@@ -33,7 +33,9 @@ def words(entry: Entry, answer: Any, given: dict[str, Any]) -> str:
     if isinstance(answer, Figures):
         return "\n".join(f"{label}: {one(label, value)}" for label, value in answer.rows())
     if isinstance(answer, (list, tuple)):
-        return "\n".join("\t".join(f"{cell:.6g}" if isinstance(cell, float) else str(cell) for cell in row) for row in answer)
+        return "\n".join(
+            "\t".join(f"{cell:.6g}" if isinstance(cell, float) else str(cell) for cell in row) for row in answer
+        )
     return one(str(given.get(WANT) or next(iter(entry.figures))), answer)
 
 

@@ -16,11 +16,11 @@ from shopfuncs.numeric.plane import NARROW, Point, least_squares
 NAMES = ("x", "y", "height")
 ENOUGH = 4  # any three points lie in one plane
 ASIDE = 0.05  # how far a point may lie beside its rail, as a part of the rail's length
-MOST_RAILS = 7  # of which a formula still fits into a cell, also with a sheet's name before every range
+DETOUR = 1.2  # and how much longer the way from end to end may be by that point
+MOST_RAILS = 6  # of which a formula still fits into a cell, also with a sheet's name before every range
 X, Y, Z = "{points.c0}", "{points.c1}", "{points.c2}"
 THREE_COLUMNS = "must be rows of three: x, y, height"
 HALF_FILLED = "has a row that is half filled"
-TOO_FEW = "are too few"
 
 
 def by_row(points: Grid) -> list[Point | None]:
@@ -42,7 +42,7 @@ def measured(points: Grid, enough: int = ENOUGH) -> list[Point]:
     found = [point for point in by_row(points) if point is not None]
     if len(found) < enough:
         because = ": any three lie in one plane" if enough == ENOUGH else ""
-        raise NoAnswer("points", f"{TOO_FEW}{because}", len(found), f"measure {enough} or more, better nine")
+        raise NoAnswer("points", f"are too few{because}", len(found), f"measure {enough} or more, better nine")
     return found
 
 
@@ -55,8 +55,8 @@ def guarded(known: Mapping[str, Any], body: str, enough: int = ENOUGH) -> str | 
         return f'0+"points {THREE_COLUMNS}"'
     filled = f'({X}<>"")+({Y}<>"")+({Z}<>"")'
     half = f"SUMPRODUCT(({filled}>0)*({filled}<{len(NAMES)}))>0"
-    few = f"COUNT({Z})<{enough}"
-    return f'IF({half},0+"points {HALF_FILLED}",IF({few},NA(),{body}))'
+    body = f"IF(COUNT({Z})<{enough},NA(),{body})" if enough else body
+    return f'IF({half},0+"points {HALF_FILLED}",{body})'
 
 
 def least_squares_flatness(points: Grid) -> float:
@@ -112,21 +112,21 @@ def _deviation(rail: list[Point | None], number: int) -> float:
         raise NoAnswer(where, "has nothing measured at its first or last row", None,
                        "measure both ends: the line is drawn between them")  # fmt: skip
     xa, ya, za = first
-    along, across = last[0] - xa, last[1] - ya
-    square = along * along + across * across
-    if square <= 1e-12:
-        raise ShopError(where, "starts and ends at one place", None, "check rail_points, and x and y")
+    xb, yb, zb = last
+    length = abs(xb - xa) + abs(yb - ya)  # along x, then along y: on a straight line as good a measure as any
+    right, up = (xb > xa) - (xb < xa), (yb > ya) - (yb < ya)
     worst = 0.0
     for point in rail:
         if point is None:
             continue
         x, y, z = point
-        step = (x - xa) * along + (y - ya) * across
-        aside = (x - xa) * across - (y - ya) * along
-        if abs(aside) > ASIDE * square or abs(step - square / 2) > 0.500000001 * square:
+        aside = abs((x - xa) * (yb - ya) - (y - ya) * (xb - xa)) > ASIDE * length**2
+        way = abs(x - xa) + abs(x - xb) + abs(y - ya) + abs(y - yb)  # by way of this point
+        if aside or way >= DETOUR * length:
             raise ShopError(where, "has a point that doesn't lie between its ends", f"x {x:g}, y {y:g}",
                             "list each rail from end to end, and check rail_points")  # fmt: skip
-        worst = max(worst, abs((z - za) * square - (last[2] - za) * step) / square)
+        part = (right * (x - xa) + up * (y - ya)) / length
+        worst = max(worst, abs(z - za - (zb - za) * part))
     return worst
 
 
@@ -149,12 +149,11 @@ def _part(rail: range, column: int) -> str:
 def _rail_text(rail: range) -> str:
     x, y, z = (_part(rail, column) for column in range(3))
     (xa, ya, za), (xb, yb, zb) = ([f"{{points.r{at}c{column}}}" for column in range(3)] for at in (rail[0], rail[-1]))
-    along, across = f"({xb}-{xa})", f"({yb}-{ya})"
-    square = f"({along}*{along}+{across}*{across})"
-    step = f"(({x}-{xa})*{along}+({y}-{ya})*{across})"
-    aside = f"(({x}-{xa})*{across}-({y}-{ya})*{along})"
-    outside = f'SUMPRODUCT(({z}<>"")*((ABS({aside})>{ASIDE}*{square})+(ABS({step}-{square}/2)>0.500000001*{square})))>0'
-    worst = f'SUMPRODUCT(MAX(ABS(({z}<>"")*(({z}-{za})*{square}-({zb}-{za})*{step}))))/{square}'
-    lost = '0+"points not along a rail"'
-    found = f"IF({square}<=1E-12,{lost},IF({outside},{lost},{worst}))"
+    length = f"(ABS({xb}-{xa})+ABS({yb}-{ya}))"
+    aside = f"ABS(({x}-{xa})*({yb}-{ya})-({y}-{ya})*({xb}-{xa}))>{ASIDE}*{length}^2"
+    way = f"ABS({x}-{xa})+ABS({x}-{xb})+ABS({y}-{ya})+ABS({y}-{yb})"
+    outside = f'SUMPRODUCT(({z}<>"")*(({aside})+({way}>={DETOUR}*{length})))>0'
+    part = f"(SIGN({xb}-{xa})*({x}-{xa})+SIGN({yb}-{ya})*({y}-{ya}))/{length}"
+    worst = f'SUMPRODUCT(MAX(ABS(({z}<>"")*({z}-{za}-({zb}-{za})*{part}))))'
+    found = f'IF({outside},0+"points not along a rail",{worst})'
     return f'IF(COUNT({z})=0,0,IF(OR({za}="",{zb}=""),NA(),{found}))'

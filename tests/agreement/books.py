@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import Any
 
+import draw
 import openpyxl
 from cases import BLANK, Case, cases, is_answer, labels, verdict
 from openpyxl.utils import get_column_letter
@@ -42,6 +43,24 @@ def span(
     return native.Span(tuple(places), sheet), values
 
 
+HEIGHT = 24  # rows that a block may take up
+
+
+def block(entry: Entry, rows: Sequence[Sequence[Any]], number: int) -> native.Span:
+    """A range laid out as a block, on a sheet that holds one below the other."""
+    assert len(rows) <= HEIGHT
+    top = (number - 1) * HEIGHT + 1
+    places = (tuple((top + at, 1 + across) for across in range(len(line))) for at, line in enumerate(rows))
+    return native.Span(tuple(places), f"'{sheet_name(entry)} in'!")
+
+
+def block_rows(entry: Entry, case: Case) -> list[list[Any]]:
+    """The rows of a case on that sheet."""
+    ranges = [rows for name, rows in case.given.items() if isinstance(rows, list) and name not in case.literal]
+    shown = [[v.code if isinstance(v, CellError) else v for v in line] for rows in ranges for line in rows]
+    return shown + [[None]] * (HEIGHT - len(shown))
+
+
 def row_of(entry: Entry, case: Case, row: int, writer: Writer) -> list[Any]:
     """A row: the case's kind, a formula for each figure, the inputs."""
     wants = labels(entry)
@@ -52,6 +71,8 @@ def row_of(entry: Entry, case: Case, row: int, writer: Writer) -> list[Any]:
         if name in case.literal:
             if value is not None:
                 asked[name] = Grid(value) if isinstance(value, list) else value
+        elif isinstance(value, list) and entry.name in draw.BLOCKS:
+            asked[name] = block(entry, value, row)
         elif isinstance(value, list):
             asked[name], laid = span(value, row, column + len(inputs), case.gap, prefix)
             inputs += laid
@@ -73,6 +94,12 @@ def write(entries: Iterable[Entry], path: Path, writer: Writer = native.formula)
         sheet = book.create_sheet(sheet_name(entry))
         for row, case in enumerate(cases(entry), 1):
             sheet.append(row_of(entry, case, row, writer))
+    for entry in entries:
+        if entry.name in draw.BLOCKS:
+            sheet = book.create_sheet(f"{sheet_name(entry)} in")
+            for case in cases(entry):
+                for line in block_rows(entry, case):
+                    sheet.append(line)
     book.save(path)
     return path
 
@@ -96,9 +123,7 @@ def by_ironcalc(path: Path, entries: Sequence[Entry]) -> Answers:
         for row, column in places(entry):
             value = model.get_cell_value(sheet, row, column)
             error = model.get_cell_type(sheet, row, column) == ironcalc.CellType.ErrorValue
-            answers[entry.name, row, column] = (
-                CellError(value) if error else BLANK if value is None else value
-            )
+            answers[entry.name, row, column] = CellError(value) if error else BLANK if value is None else value
     return answers
 
 

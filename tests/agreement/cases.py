@@ -72,26 +72,36 @@ def is_answer(value: Any) -> bool:
     return not isinstance(value, CellError) and value != BLANK
 
 
+def fixed(entry: Entry) -> frozenset[str]:
+    """The arguments that must stand in the formula."""
+    return draw.IN_FORMULA.get(entry.name, frozenset())
+
+
 def portable(entry: Entry, case: Case) -> bool:
     """Can this case be asked of a formula at all? (One method of a function may be Python only.)"""
     try:
         for want in labels(entry):
-            formula(entry, plain(case, want))
+            formula(entry, plain(entry, case, want))
     except (NotPortable, ShopError):
         return False
     return True
 
 
-def plain(case: Case, want: Any) -> dict[str, Any]:
+def plain(entry: Entry, case: Case, want: Any) -> dict[str, Any]:
     """The formula's arguments with all cells at A1: enough to see whether there is a formula."""
-    from books import span
+    from books import block, span
 
     made: dict[str, Any] = {}
     for name, value in case.given.items():
         if name in case.literal:
             made[name] = Grid(value) if isinstance(value, list) else value
         else:
-            made[name] = span(value, 1, 1, case.gap)[0] if isinstance(value, list) else Ref("A1")
+            if not isinstance(value, list):
+                made[name] = Ref("A1")
+            elif entry.name in draw.BLOCKS:
+                made[name] = block(entry, value, 1)
+            else:
+                made[name] = span(value, 1, 1, case.gap)[0]
     return {**made, WANT: want} if want else made
 
 
@@ -107,16 +117,9 @@ def worked(entry: Entry) -> Iterator[Case]:
         for name, value in given.items():
             if entry.args[name].many:
                 given[name] = as_rows(value)
-        texts = [
-            item
-            for value in given.values()
-            for row in as_rows(value)
-            for item in row
-            if isinstance(item, str)
-        ]
-        case = Case(
-            f"example {at}", given, loose=any(text[:1].isdigit() or text[:1] == "." for text in texts)
-        )
+        texts = [item for value in given.values() for row in as_rows(value) for item in row if isinstance(item, str)]
+        loose = any(text[:1].isdigit() or text[:1] == "." for text in texts)
+        case = Case(f"example {at}", given, fixed(entry), loose=loose)
         if portable(entry, case):
             yield case
 
@@ -143,7 +146,7 @@ def valid(entry: Entry) -> Iterator[Case]:
 
 def arranged(entry: Entry, given: dict[str, Any], rng: Random, at: int) -> Case:
     """Some optional arguments blank or left out, some arguments written into the formula."""
-    literal = set()
+    literal = set(fixed(entry))
     for name, arg in entry.args.items():
         if name == UNIT:
             if given[name] == "in" and rng.random() < 0.3:
@@ -166,12 +169,14 @@ def bad(entry: Entry) -> Iterator[Case]:
     for system in units.SYSTEMS if UNIT in entry.args else units.SYSTEMS[:1]:
         base = sound(entry, system)
         for name, arg in entry.args.items():
+            if name in fixed(entry):
+                continue
             for kind, value, loose in faults(arg, base, system, UNIT in entry.args):
                 given = {**base, name: inside(base[name], value) if arg.many else value}
-                yield Case(f"{name}: {kind} ({system})", given, loose=loose)
+                yield Case(f"{name}: {kind} ({system})", given, fixed(entry), loose=loose)
             if arg.many:
                 empty = [[None] * len(row) for row in base[name]]
-                yield Case(f"{name}: all blank ({system})", {**base, name: empty})
+                yield Case(f"{name}: all blank ({system})", {**base, name: empty}, fixed(entry))
         required = [name for name, arg in entry.args.items() if arg.required]
         for name, other in zip(required, [*required[1:], required[0]], strict=True):
             if name == other:
@@ -188,7 +193,7 @@ def sound(entry: Entry, system: str) -> dict[str, Any]:
     for _ in range(TRIES):
         given = draw.given(entry, rng, system)
         answers = [verdict(entry, given, want).value for want in labels(entry)]
-        if all(map(is_answer, answers)) and portable(entry, Case("", given)):
+        if all(map(is_answer, answers)) and portable(entry, Case("", given, fixed(entry))):
             return given
     raise AssertionError(f"{entry.name}: no valid case in {TRIES} draws; add a rule to draw.RULES")
 
@@ -196,9 +201,7 @@ def sound(entry: Entry, system: str) -> dict[str, Any]:
 def inside(rows: list[list[Any]], value: Any) -> list[list[Any]]:
     """The range with one of its cells replaced: the last that is filled."""
     made = [list(row) for row in rows]
-    at = max(
-        (row, column) for row, line in enumerate(made) for column, item in enumerate(line) if item is not None
-    )
+    at = max((row, column) for row, line in enumerate(made) for column, item in enumerate(line) if item is not None)
     made[at[0]][at[1]] = value
     return made
 

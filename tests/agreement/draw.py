@@ -48,14 +48,9 @@ def figure(arg: Arg, rng: Random, system: str) -> Any:
     return value
 
 
-def grid(
-    arg: Arg, rng: Random, system: str, rows: int, columns: int, blanks: float = 0.15
-) -> list[list[Any]]:
+def grid(arg: Arg, rng: Random, system: str, rows: int, columns: int, blanks: float = 0.15) -> list[list[Any]]:
     """A range with some blanks, and something in it."""
-    made = [
-        [None if rng.random() < blanks else figure(arg, rng, system) for _ in range(columns)]
-        for _ in range(rows)
-    ]
+    made = [[None if rng.random() < blanks else figure(arg, rng, system) for _ in range(columns)] for _ in range(rows)]
     made[rng.randrange(rows)][rng.randrange(columns)] = figure(arg, rng, system)
     return made
 
@@ -90,9 +85,47 @@ def press_fits(rng: Random, system: str) -> dict[str, Any]:
              if rng.random() < 0.85 else (None, None, None) for _ in range(rng.randint(1, 6))]  # fmt: skip
     table.append((size * 3.0, size * 0.006, size * 0.008))
     return {
-        name: [list(row)]
-        for name, row in zip(("limits", "iron", "aluminium"), zip(*table, strict=True), strict=True)
+        name: [list(row)] for name, row in zip(("limits", "iron", "aluminium"), zip(*table, strict=True), strict=True)
     }
 
 
-RULES: dict[str, Callable[[Random, str], dict[str, Any]]] = {"seat_interference": press_fits}
+def face_points(rng: Random, system: str, across: int, along: int) -> list[list[Any]]:
+    """Rows of x, y, height: lines of points, some of them moved a little or blank, on a face that may lean."""
+    size = 25.4 if system == "mm" else 1.0
+    step_x, step_y = size * rng.uniform(1, 6), size * rng.uniform(1, 4)
+    lean_x, lean_y, base = (rng.uniform(-0.002, 0.002) for _ in range(3))
+    rows: list[list[Any]] = []
+    for line in range(along):
+        for at in range(across):
+            x = round(at * step_x + (size * rng.uniform(-0.1, 0.1) if 0 < at < across - 1 else 0), 3)
+            y = round(line * step_y + (size * rng.uniform(-0.02, 0.02) if rng.random() < 0.3 else 0), 3)
+            z = round(base + lean_x * x + lean_y * y + size * rng.uniform(-0.004, 0.004), 4)
+            rows.append([None] * 3 if rng.random() < 0.06 else [x, y, z])
+    if rng.random() < 0.04:
+        rng.choice(rows)[rng.randrange(3)] = None  # half a row
+    return rows if any(cell is not None for row in rows for cell in row) else [[0, 0, 0]]
+
+
+def flat_face(rng: Random, system: str) -> dict[str, Any]:
+    """Enough points or too few; for rails, mostly as many rows a rail as there are."""
+    across, along = rng.randint(1, 5), rng.randint(1, 4)
+    points = face_points(rng, system, across, along)
+    told = across if rng.random() < 0.9 else rng.randint(0, 6)
+    method = rng.choice(("zone", "least squares", "least squares", "rails", "rails"))
+    return {"points": points, "method": method, "rail_points": told}
+
+
+def rough_face(rng: Random, system: str) -> dict[str, Any]:
+    return {
+        "points": face_points(rng, system, rng.randint(1, 5), rng.randint(1, 4)),
+        "tilt": rng.choice(("none", "none", "free")),
+    }
+
+
+RULES: dict[str, Callable[[Random, str], dict[str, Any]]] = {
+    "seat_interference": press_fits, "flatness": flat_face, "cleanup_cut": rough_face,
+}  # fmt: skip
+# Functions that reckon with columns of a range, so that it must lie as a block in the sheet.
+BLOCKS = {"flatness", "cleanup_cut"}
+# Arguments that decide which formula it is, so that they must stand in it and not in a cell.
+IN_FORMULA = {"flatness": frozenset({"method", "rail_points"}), "cleanup_cut": frozenset({"tilt"})}

@@ -24,4 +24,7 @@ def test_example(name: str, example: Example) -> None:
         if not isinstance(expected, (int, float)):
             assert value == expected, (figure, example.note)
             continue
-        assert value == pytest.approx(expected, rel=example.rel, abs=example.near or 1e-12), (figure, example.note)
+        assert value == pytest.approx(expected, rel=example.rel, abs=example.near or 1e-12), (
+            figure,
+            example.note,
+        )

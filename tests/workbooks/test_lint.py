@@ -167,16 +167,12 @@ FAULTS = [
     *put("too long", "=" + "+".join(["A1"] * 3000)),
     *put("too deep", f"={DEEP}"),
     *put("text too long", '="' + "x" * 300 + '"'),
-    *put(
-        "float compared", "=A1*3=B1", "=IF(A1/B1<>2,1,0)", "=A1+0.1=0.3", "=D1-1=0", "=SUM(A1:B1)=0", "=A1=B1"
-    ),
+    *put("float compared", "=A1*3=B1", "=IF(A1/B1<>2,1,0)", "=A1+0.1=0.3", "=D1-1=0", "=SUM(A1:B1)=0", "=A1=B1"),
     *put("float compared", "=B1=3.9", "=SQRT(B1)=hourly_rate", '=COUNTIF(A1:B1,">"&B1)=A1/2'),
     *put("float stepped", "=INT(0.29*100)", "=ROUNDUP(A1*1.1,0)", "=FLOOR(A1/B1,0.1)", "=-INT(-A1/3)"),
     *put("float stepped", "=_xlfn.CEILING.MATH(A1-B1)"),
     *put("one cell", "=SUMPRODUCT(ABS(A1:B1))", '=SUMPRODUCT((LEFT(A1:B1,4)="STOP")*1)', "=ROUND(A1:B1+1,2)"),
-    *put(
-        "reference", "=#REF!+1", "=Rates!A1", "='Rates and sizes'!A1", "=day_rate*2", "=SUM(tblHours[Hours])"
-    ),
+    *put("reference", "=#REF!+1", "=Rates!A1", "='Rates and sizes'!A1", "=day_rate*2", "=SUM(tblHours[Hours])"),
     *put("external link", "=[1]Sheet1!A1", "='[prices.xlsx]Sheet1'!A1+1"),
     pytest.param(array, "array formula", "E1", id="array"),
     pytest.param(condition, "formula", "E1", id="conditional format"),
@@ -259,9 +255,7 @@ def test_what_a_formula_gives(text: str, kind: str) -> None:
 def test_it_is_quick(tmp_path: Path) -> None:
     book = clean()
     for row in range(20, 1020):
-        book["Bores"].cell(
-            row, 1
-        ).value = f'=IF(OR(B{row}="",C{row}=""),"",IF(B{row}<=0,0+"bad",B{row}-C{row}))'
+        book["Bores"].cell(row, 1).value = f'=IF(OR(B{row}="",C{row}=""),"",IF(B{row}<=0,0+"bad",B{row}-C{row}))'
     book.save(tmp_path / "big.xlsx")
     lint(tmp_path / "big.xlsx")
     started = time.perf_counter()

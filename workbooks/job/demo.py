@@ -47,22 +47,25 @@ def values(book: Workbook) -> dict[str, Any]:
         for name, thick in (("thrust", 0.190), ("other", 0.205), ("front", 0.215), ("rear", 0.212)):
             found[f"walls.{key}.{name}"] = round(thick + rng.uniform(-0.012, 0.008), 3)
     found["walls.6.thrust"] = 0.132
-    for part, low in (("deck", 0.006), ("head", 0.008)):
+    for face, low in (("deck", 0.006), ("head", 0.008)):
         for bank in ("1", "2"):
             spots = [(0, 0), (20, 0), (0, 6), (20, 6), (5, 0), (15, 0), (5, 6), (15, 6), (10, 1), (10, 5)]
             for number, (x, y) in enumerate(spots, 1):
                 sag = low * (1 - ((x - 10) / 10) ** 2)
-                found[f"{part}_points.{number}.x_{bank}"], found[f"{part}_points.{number}.y_{bank}"] = x, y
-                found[f"{part}_points.{number}.height_{bank}"] = round(-sag + rng.uniform(-0.0004, 0.0004), 4)
-            found[f"faces.{part}_{bank}.size"] = 9.165 if part == "deck" else 3.752
-    found["faces.head_1.chosen"], found["faces.head_1.reason"] = 0.012, "Both heads alike, so that both banks stay equal"
+                found[f"{face}_points.{number}.x_{bank}"], found[f"{face}_points.{number}.y_{bank}"] = x, y
+                found[f"{face}_points.{number}.height_{bank}"] = round(-sag + rng.uniform(-0.0004, 0.0004), 4)
+            found[f"faces.{face}_{bank}.size"] = 9.165 if face == "deck" else 3.752
+    found["faces.head_1.chosen"], found["faces.head_1.reason"] = (
+        0.012,
+        "Both heads alike, so that both banks stay equal",
+    )
     found["faces.head_2.chosen"], found["faces.head_2.reason"] = 0.012, "Both heads alike"
     for number in range(1, 9):
-        for side, head in (("intake", 1.780), ("exhaust", 1.500)):
-            key = f"valves.{number}_{side}"
-            found[f"{key}.head"], found[f"{key}.tip"] = head, round(1.944 + rng.uniform(-0.003, 0.003), 3)
-            found[f"{key}.floor"] = round(0.355 + rng.uniform(-0.02, 0.02), 3)
-            found[f"{key}.seat_sink"], found[f"{key}.face_grind"] = 0.006, 0.004
+        for valve, head in (("intake", 1.780), ("exhaust", 1.500)):
+            at = f"valves.{number}_{valve}"
+            found[f"{at}.head"], found[f"{at}.tip"] = head, round(1.944 + rng.uniform(-0.003, 0.003), 3)
+            found[f"{at}.floor"] = round(0.355 + rng.uniform(-0.02, 0.02), 3)
+            found[f"{at}.seat_sink"], found[f"{at}.face_grind"] = 0.006, 0.004
     for key in ("3_exhaust", "5_exhaust"):
         found[f"valves.{key}.insert"], found[f"valves.{key}.note"] = "yes", "burnt through"
     return found

@@ -21,7 +21,9 @@ def sheet(shape: Shape) -> Sheet:
 
 
 def effects(shape: Shape) -> Table:
-    keys = {bank: f"Whole engine{words}" if not words else words.strip().capitalize() for bank, words in shape.banks.items()}
+    keys = {
+        bank: f"Whole engine{words}" if not words else words.strip().capitalize() for bank, words in shape.banks.items()
+    }
 
     def face(part: str, column: str) -> ByKey:
         return ByKey({bank: One(f"faces.{part}_{bank}.{column}") for bank in keys})

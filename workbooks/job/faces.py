@@ -47,7 +47,9 @@ def face_table(shape: Shape) -> Table:
         return ByKey({key: Down(f"{key.split('_')[0]}_points", tuple(f"{name}_{key.split('_')[1]}" for name in columns))
                       for key in keys})  # fmt: skip
 
-    limit = ByKey({key: One("limits.deck_height" if key.startswith("deck") else "limits.head_thickness") for key in keys})
+    limit = ByKey(
+        {key: One("limits.deck_height" if key.startswith("deck") else "limits.head_thickness") for key in keys}
+    )
     return Table(
         "faces",
         "What it takes",

@@ -38,9 +38,13 @@ class Shape:
                 raise ShopError(name, f"must be a whole number from {low} to {high}", value, "count on the engine")
         for name, choices in self.CHOICES.items():
             if getattr(self, name) not in choices:
-                raise ShopError(name, "is not one of its choices", getattr(self, name), "choose " + " or ".join(choices))
+                raise ShopError(
+                    name, "is not one of its choices", getattr(self, name), "choose " + " or ".join(choices)
+                )
         if self.layout != "inline" and self.cylinders % 2:
-            raise ShopError("cylinders", f"of {self.layout} engines come in pairs", self.cylinders, "give an even number")
+            raise ShopError(
+                "cylinders", f"of {self.layout} engines come in pairs", self.cylinders, "give an even number"
+            )
         return self
 
     @property

@@ -33,7 +33,9 @@ def sheet(shape: Shape) -> Sheet:
         {name: name for name in flags},
         (
             result("typed", "Figures typed", calc(rules.filled, values=ByKey(readings)), Arg("count", "typed so far")),
-            result("stopping", "STOP", calc(rules.stoppers, flags=ByKey(flags)), Arg("count", "verdicts that stop the job")),
+            result(
+                "stopping", "STOP", calc(rules.stoppers, flags=ByKey(flags)), Arg("count", "verdicts that stop the job")
+            ),
             result("checking", "CHECK", calc(rules.warnings, flags=ByKey(flags)), Arg("count", "verdicts to look at")),
         ),
         note="Click a name to go to that sheet. Verdicts stand on the sheets, in words, beside what they speak of.",
@@ -46,8 +48,12 @@ def sheet(shape: Shape) -> Sheet:
             result(
                 "overall",
                 "The job as it stands",
-                calc(rules.overall, stopping=Down("progress", ("stopping",)), checking=Down("progress", ("checking",)),
-                     typed=Down("progress", ("typed",))),
+                calc(
+                    rules.overall,
+                    stopping=Down("progress", ("stopping",)),
+                    checking=Down("progress", ("checking",)),
+                    typed=Down("progress", ("typed",)),
+                ),
                 VERDICT,
                 flag=True,
             ),
