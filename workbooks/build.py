@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from copy import copy
 from datetime import date
 from io import BytesIO
+from itertools import groupby
 from pathlib import Path
 from typing import Any
 from zipfile import ZIP_STORED, ZipFile
@@ -18,6 +19,7 @@ from openpyxl.utils import get_column_letter
 from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.hyperlink import Hyperlink
+from openpyxl.worksheet.pagebreak import Break
 from openpyxl.worksheet.worksheet import Worksheet
 from openpyxl.writer.excel import ExcelWriter
 
@@ -78,7 +80,7 @@ class Builder:
 
     def sheet(self, described: Sheet) -> None:
         sheet = self.file.create_sheet(described.title)
-        width = max([WIDE_TO, *(len(block.fields) + 1 for block in described.blocks if isinstance(block, Table))])
+        width = max([WIDE_TO, *(block.width + 1 for block in described.blocks if isinstance(block, Table))])
         self.put(sheet, TOP, LABEL, described.title if described.title != "Start" else self.book.title, "title")
         self.put(sheet, TOP + 1, LABEL, described.purpose, "purpose")
         row = TOP + 1
@@ -90,9 +92,7 @@ class Builder:
             self.put(sheet, row, LABEL, described.caution, "caution")
             sheet.merge_cells(start_row=row, end_row=row, start_column=LABEL, end_column=width)
             per_line = style.LABEL_WIDTH + style.COLUMN_WIDTH * (width - 1)
-            sheet.row_dimensions[row].height = 4 + style.LINE_HEIGHT * (
-                1 + int(len(described.caution) / per_line / 0.95)
-            )
+            sheet.row_dimensions[row].height = 4 + style.LINE_HEIGHT * style.lines(described.caution, per_line * 0.9)
         sheet.row_dimensions[TOP].height = 24
         sheet.column_dimensions["A"].width = style.LABEL_WIDTH
         for column in range(2, width + 1):
@@ -123,7 +123,7 @@ class Builder:
             else:
                 self.put(sheet, row, UNIT, KINDS[item.arg.kind].unit(self.book.system) or None, "unit")
                 self.put(sheet, row, HINT, self.hint(item), "hint")
-            lines = max(1, -(-len(item.label) // 27))
+            lines = style.lines(item.label, style.LABEL_WIDTH)
             sheet.row_dimensions[row].height = 3 + style.LINE_HEIGHT * lines
             self.rules(sheet, item, f"{get_column_letter(VALUE)}{row}")
 
@@ -135,32 +135,46 @@ class Builder:
         self.put(sheet, at.head_row, LABEL, block.key_label, "head")
         if at.group_row:
             self.groups(sheet, block, at.group_row)
-        for column, item in enumerate(block.fields, VALUE):
+        lines = 1
+        for start, item in zip(block.columns, block.fields, strict=True):
+            column = VALUE + start
             unit = KINDS[item.arg.kind].unit(self.book.system)
             self.put(sheet, at.head_row, column, item.label + (f"\n{unit}" if unit else ""), "head")
-            self.rules(
-                sheet, item, f"{get_column_letter(column)}{at.first_row}:{get_column_letter(column)}{at.last_row}"
-            )
-        longest = max(sum(-(-len(line) // 11) for line in item.label.split("\n")) for item in block.fields)
-        sheet.row_dimensions[at.head_row].height = 4 + 12 * (longest + 1)
+            self.widen(sheet, at.head_row, column, item, "head")
+            letters = get_column_letter(column)
+            self.rules(sheet, item, f"{letters}{at.first_row}:{letters}{at.last_row}")
+            lines = max(lines, bool(unit) + style.lines(item.label, style.COLUMN_WIDTH * item.span))
+        sheet.row_dimensions[at.head_row].height = 6 + 12 * lines
         for row, (key, words) in enumerate(block.keys.items(), at.first_row):
             self.put(sheet, row, LABEL, words, "key")
-            for column, item in enumerate(block.fields, VALUE):
-                self.value(sheet, row, column, f"{block.name}.{key}.{item.name}", item)
-            sheet.row_dimensions[row].height = 27 if any(item.flag for item in block.fields) else 16
+            lines = style.lines(words, style.LABEL_WIDTH)
+            for start, item in zip(block.columns, block.fields, strict=True):
+                path = f"{block.name}.{key}.{item.name}"
+                self.value(sheet, row, VALUE + start, path, item)
+                self.widen(sheet, row, VALUE + start, item, style.look_of(item))
+                typed = self.inputs.get(path)
+                if isinstance(typed, str):
+                    lines = max(lines, style.lines(typed, style.COLUMN_WIDTH * item.span))
+            sheet.row_dimensions[row].height = 3 + style.LINE_HEIGHT * lines
+
+    def widen(self, sheet: Worksheet, row: int, column: int, item: Field, look: str) -> None:
+        """Join the columns that a field of words takes."""
+        if item.span > 1:
+            for more in range(column + 1, column + item.span):
+                self.put(sheet, row, more, None, look)
+            sheet.merge_cells(start_row=row, end_row=row, start_column=column, end_column=column + item.span - 1)
 
     def groups(self, sheet: Worksheet, block: Table, row: int) -> None:
         """Headings over neighbouring columns."""
-        start = VALUE
-        for column, item in enumerate(block.fields, VALUE):
-            self.put(sheet, row, column, None, "head")
-            after = block.fields[column - VALUE + 1].group if column - VALUE + 1 < len(block.fields) else None
-            if after != item.group:
-                sheet.cell(row, start).value = item.group or None
-                if column > start:
-                    sheet.merge_cells(start_row=row, end_row=row, start_column=start, end_column=column)
-                start = column + 1
         self.put(sheet, row, LABEL, None, "head")
+        column = VALUE
+        for group, items in groupby(block.fields, key=lambda item: item.group):
+            wide = sum(item.span for item in items)
+            for at in range(column, column + wide):
+                self.put(sheet, row, at, group or None if at == column else None, "head")
+            if wide > 1:
+                sheet.merge_cells(start_row=row, end_row=row, start_column=column, end_column=column + wide - 1)
+            column += wide
 
     def value(self, sheet: Worksheet, row: int, column: int, path: str, item: Field) -> None:
         value = self.inputs.get(path) if item.is_input else formula(self.book, self.plan.spots, path)
@@ -192,19 +206,52 @@ class Builder:
     def page(self, sheet: Worksheet, described: Sheet, width: int) -> None:
         last = max(self.plan.blocks[block.name].last_row for block in described.blocks)
         sheet.print_area = f"A1:{get_column_letter(width)}{last}"
-        sheet.page_setup.orientation = "portrait" if described.portrait else "landscape"
-        sheet.page_setup.paperSize = 9 if self.book.system == "mm" else 1
-        sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 1, 0
+        setup = sheet.page_setup
+        paper = style.PAPERS[self.book.system]
+        wide = style.points(style.LABEL_WIDTH) + (width - 1) * style.points(style.COLUMN_WIDTH)
+        upright = wide * style.SMALLEST < paper.width
+        setup.orientation, setup.paperSize = "portrait" if upright else "landscape", paper.code
+        setup.fitToWidth, setup.fitToHeight = 1, 0
         sheet.sheet_properties.pageSetUpPr.fitToPage = True
+        across, down = (paper.width, paper.height) if upright else (paper.height, paper.width)
+        self.breaks(sheet, described, down / min(1.0, across / wide))
         margins = sheet.page_margins
-        margins.left = margins.right = 0.4
-        margins.top, margins.bottom = 0.5, 0.6
+        margins.left = margins.right = style.MARGIN_SIDE
+        margins.top, margins.bottom = style.MARGIN_TOP, style.MARGIN_BOTTOM
+        tables = [block for block in described.blocks if isinstance(block, Table)]
+        if len(described.blocks) == 1 and tables:
+            head = self.plan.blocks[tables[0].name].head_row
+            sheet.print_title_rows = f"{head}:{head}"
         sheet.oddFooter.left.text, sheet.oddFooter.right.text = f"{self.book.title} · &A", "Page &P of &N"
         sheet.oddFooter.left.size = sheet.oddFooter.right.size = 8
         sheet.sheet_view.showGridLines = False
         sheet.freeze_panes = "A2"
         sheet.protection.sheet = True
         sheet.protection.formatColumns = sheet.protection.formatRows = False
+
+    def breaks(self, sheet: Worksheet, described: Sheet, room: float) -> None:
+        """A new page before a block that would be cut in two and fits on one."""
+
+        def height(first: int, end: int) -> float:
+            return sum(sheet.row_dimensions[row].height or style.ROW_HEIGHT for row in range(first, end))
+
+        start = 1
+        for block in described.blocks:
+            at = self.plan.blocks[block.name]
+            tall = height(at.title_row, at.last_row + 1)
+            if (
+                at.title_row > start
+                and height(start, at.last_row + 1) > room
+                and (tall <= room or height(start, at.title_row) > room / 2)
+            ):
+                sheet.row_breaks.append(Break(id=at.title_row - 1))
+                start = at.title_row
+            while height(start, at.last_row + 1) > room:  # it goes on over the next page
+                used, row = 0.0, start
+                while used + height(row, row + 1) <= room:
+                    used += height(row, row + 1)
+                    row += 1
+                start = row
 
     def about(self) -> None:
         """The file's own account of what it is, a second copy of its properties."""

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from itertools import accumulate
 from typing import Any
 
 from shopfuncs.declare import Arg, Entry, catalogue
@@ -91,6 +92,13 @@ class Field:
     places: int | None = None
 
     @property
+    def span(self) -> int:
+        """How many columns of the sheet it takes in a table: words need room."""
+        if self.flag or self.reason_for or (self.is_input and self.arg.kind == "text"):
+            return 3 if self.flag else 2
+        return 1
+
+    @property
     def is_input(self) -> bool:
         return self.calc is None
 
@@ -150,6 +158,15 @@ class Table:
     note: str = ""
     key_label: str = ""
 
+    @cached_property
+    def columns(self) -> tuple[int, ...]:
+        """Where each field starts, counted in columns of the sheet from the first."""
+        return tuple(accumulate((item.span for item in self.fields[:-1]), initial=0))
+
+    @property
+    def width(self) -> int:
+        return sum(item.span for item in self.fields)
+
     def paths(self) -> Iterator[tuple[str, Field, str]]:
         return ((f"{self.name}.{key}.{item.name}", item, key) for key in self.keys for item in self.fields)
 
@@ -162,7 +179,6 @@ class Sheet:
     title: str
     purpose: str
     blocks: tuple[Block, ...]
-    portrait: bool = False
     caution: str = ""
     steps: tuple[str, ...] = ()  # what to do, on the sheet that a person meets first
 

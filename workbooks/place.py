@@ -57,7 +57,7 @@ class Plan:
                     found[f"{name}.{item.name}"] = Spot(at.sheet, at.first_row + row, VALUE)
             else:
                 for row, key in enumerate(block.keys):
-                    for column, item in enumerate(block.fields):
+                    for column, item in zip(block.columns, block.fields, strict=True):
                         found[f"{name}.{key}.{item.name}"] = Spot(at.sheet, at.first_row + row, VALUE + column)
         return found
 

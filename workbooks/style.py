@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from textwrap import wrap
+from typing import NamedTuple
+
 from openpyxl.styles import Alignment, Border, Font, PatternFill, Protection, Side
 
 from shopfuncs.declare import Arg
@@ -13,7 +16,35 @@ INK, QUIET, LINE = "1F2933", "66727F", "B8C2CC"
 INPUT_FILL, HEAD_FILL = "FFF6D6", "E7ECF1"
 STOP_FILL, CHECK_FILL, OK_INK = "F8D0CC", "FCE8B8", "2F6B3C"
 LABEL_WIDTH, COLUMN_WIDTH = 27, 11.5
-LINE_HEIGHT = 13.0
+LINE_HEIGHT, ROW_HEIGHT = 13.0, 15.0
+MARGIN_SIDE, MARGIN_TOP, MARGIN_BOTTOM = 0.4, 0.5, 0.6  # inches
+SMALLEST = 0.72  # print no smaller than this upright; else lay the page on its side
+
+
+class Paper(NamedTuple):
+    """A paper size: its code in a file, and the room inside the margins in points."""
+
+    code: int
+    width: float
+    height: float
+
+
+def _paper(code: int, width: float, height: float) -> Paper:
+    return Paper(code, 72 * (width - 2 * MARGIN_SIDE), 72 * (height - MARGIN_TOP - MARGIN_BOTTOM))
+
+
+PAPERS = {"in": _paper(1, 8.5, 11), "mm": _paper(9, 210 / 25.4, 297 / 25.4)}  # Letter, A4
+
+
+def points(width: float) -> float:
+    """A column's width in points: a character of the standard font is 7 pixels, and 5 are around it."""
+    return (7 * width + 5) * 0.75
+
+
+def lines(text: str, width: float) -> int:
+    """How many lines a text takes when it is wrapped in columns of this width."""
+    return sum(max(1, len(wrap(line, max(4, int(width * 1.05))))) for line in text.split("\n"))
+
 
 _hair, _thin, _bold = Side("hair", LINE), Side("thin", LINE), Side("medium", INK)
 _box = Border(left=_thin, right=_thin, top=_thin, bottom=_thin)

@@ -15,7 +15,6 @@ def sheet(shape: Shape) -> Sheet:
         "Engine",
         "What the maker's manual says, and what was measured once for the whole engine.",
         (figures(shape), limits(shape)),
-        portrait=True,
         caution="Take limits from the engine maker's manual. A limit that is left blank isn't checked, and the sheets say so.",
     )
 

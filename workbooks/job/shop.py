@@ -23,7 +23,6 @@ def sheet(shape: Shape) -> Sheet:
         "Shop",
         "The shop's own habits and stock. Preset with common practice (no source): change them to yours.",
         (stock(shape), habits(shape)),
-        portrait=False,
     )
 
 

@@ -63,7 +63,6 @@ def sheet(shape: Shape) -> Sheet:
         "Start",
         "One engine, from the measurements to the cut plan. Type only in the yellow cells; all else is calculated.",
         (job, summary, progress),
-        portrait=True,
         steps=(
             "Fill in the job below, then the engine's figures and the maker's limits on sheet Engine.",
             "Look over the shop's own habits on sheet Shop; they are preset with common practice.",
