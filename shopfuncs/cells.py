@@ -98,14 +98,18 @@ def place_of_largest(values: Readings) -> int:
     return flat.index(largest([value for value in flat if not blank(value)])) + 1
 
 
+def _flat(values: Any) -> list[Any]:
+    return [value for row in as_rows(values) for value in row]
+
+
 def stops(values: Readings) -> int:
     """How many flags say STOP."""
-    return sum(1 for value in _numbers(values) if isinstance(value, str) and value[:4].upper() == "STOP")
+    return sum(1 for value in _flat(values) if isinstance(value, str) and value[:4].upper() == "STOP")
 
 
 def checks(values: Readings) -> int:
     """How many flags say CHECK."""
-    return sum(1 for value in _numbers(values) if isinstance(value, str) and value[:5].upper() == "CHECK")
+    return sum(1 for value in _flat(values) if isinstance(value, str) and value[:5].upper() == "CHECK")
 
 
 def next_up(values: Readings, need: float) -> float:

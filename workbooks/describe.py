@@ -88,15 +88,16 @@ class Field:
     reason_for: str = ""  # this input is the reason kept beside a chosen value
     flag: bool = False  # words that say whether something is wrong; "STOP" at their start is a stopper
     wide: bool = False  # takes the rest of the row
+    short: bool = False  # words that need no more room than a figure
     group: str = ""  # a heading over neighbouring columns
     places: int | None = None
 
     @property
     def span(self) -> int:
         """How many columns of the sheet it takes in a table: words need room."""
-        if self.flag or self.reason_for or (self.is_input and self.arg.kind == "text"):
-            return 3 if self.flag else 2
-        return 1
+        if self.flag:
+            return 3
+        return 2 if self.is_input and self.arg.kind == "text" and not self.short else 1
 
     @property
     def is_input(self) -> bool:

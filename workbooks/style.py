@@ -15,7 +15,7 @@ FONT = "Arial"  # metric twins exist on every system
 INK, QUIET, LINE = "1F2933", "66727F", "B8C2CC"
 INPUT_FILL, HEAD_FILL = "FFF6D6", "E7ECF1"
 STOP_FILL, CHECK_FILL, OK_INK = "F8D0CC", "FCE8B8", "2F6B3C"
-LABEL_WIDTH, COLUMN_WIDTH = 27, 11.5
+LABEL_WIDTH, COLUMN_WIDTH = 33, 11.5
 LINE_HEIGHT, ROW_HEIGHT = 13.0, 15.0
 MARGIN_SIDE, MARGIN_TOP, MARGIN_BOTTOM = 0.4, 0.5, 0.6  # inches
 SMALLEST = 0.72  # print no smaller than this upright; else lay the page on its side
@@ -43,7 +43,7 @@ def points(width: float) -> float:
 
 def lines(text: str, width: float) -> int:
     """How many lines a text takes when it is wrapped in columns of this width."""
-    return sum(max(1, len(wrap(line, max(4, int(width * 1.05))))) for line in text.split("\n"))
+    return sum(max(1, len(wrap(line, max(4, int(width * 1.12))))) for line in text.split("\n"))
 
 
 _hair, _thin, _bold = Side("hair", LINE), Side("thin", LINE), Side("medium", INK)
@@ -64,21 +64,21 @@ LOOKS: dict[str, dict[str, object]] = {
     "block": {"font": _font(12, bold=True), "border": Border(bottom=_bold)},
     "note": {"font": _font(9, italic=True, color=QUIET)},
     "label": {"font": _font(), "alignment": Alignment(vertical="center", wrap_text=True)},
-    "key": {"font": _font(bold=True), "alignment": Alignment(vertical="center"), "border": _soft},
-    "unit": {"font": _font(9, color=QUIET), "alignment": Alignment(vertical="center")},
+    "key": {"font": _font(bold=True), "alignment": Alignment(vertical="center", wrap_text=True), "border": _soft},
+    "unit": {"font": _font(9, color=QUIET), "alignment": Alignment(vertical="center", indent=1)},
     "hint": {"font": _font(9, italic=True, color=QUIET), "alignment": Alignment(vertical="center")},
     "head": {"font": _font(9, bold=True), "fill": PatternFill("solid", HEAD_FILL), "border": _box,
              "alignment": Alignment(horizontal="center", vertical="center", wrap_text=True)},
     "input": {"font": _font(), "fill": PatternFill("solid", INPUT_FILL), "border": _box,
               "alignment": Alignment(horizontal="right", vertical="center"), "protection": Protection(locked=False)},
     "input text": {"font": _font(), "fill": PatternFill("solid", INPUT_FILL), "border": _box,
-                   "alignment": Alignment(horizontal="left", vertical="center", wrap_text=True),
+                   "alignment": Alignment(horizontal="left", vertical="center", wrap_text=True, indent=1),
                    "protection": Protection(locked=False)},
     "calc": {"font": _font(), "border": _soft, "alignment": Alignment(horizontal="right", vertical="center")},
     "calc text": {"font": _font(), "border": _soft,
-                  "alignment": Alignment(horizontal="left", vertical="center", wrap_text=True)},
+                  "alignment": Alignment(horizontal="left", vertical="center", wrap_text=True, indent=1)},
     "flag": {"font": _font(9), "border": _soft,
-             "alignment": Alignment(horizontal="left", vertical="center", wrap_text=True)},
+             "alignment": Alignment(horizontal="left", vertical="center", wrap_text=True, indent=1)},
     "link": {"font": Font(name=FONT, size=10, color="1B4F8F", underline="single")},
 }  # fmt: skip
 

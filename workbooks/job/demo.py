@@ -35,7 +35,7 @@ def values(book: Workbook) -> dict[str, Any]:
         "engine.pin_height": 1.640, "engine.block_height": 9.165, "engine.deck_clearance": 0.024, "engine.crown": 6.0,
         "engine.chamber": 61.5, "engine.gasket_bore": 3.880, "engine.gasket_thickness": 0.039,
         "limits.out_of_round": 0.002, "limits.taper": 0.005, "limits.wall": 0.125, "limits.deck_height": 9.145,
-        "limits.head_thickness": 3.720, "limits.piston_room": 0.035, "limits.floor": 0.100, "limits.tip_height": 1.980,
+        "limits.head_thickness": 3.720, "limits.piston_room": 0.035, "limits.floor": 0.100, "limits.tip_height": 1.980, "limits.piston_clearance": 0.0015,
         "bore.piston": 3.7985, "block.crack_tested": "Magnetic particle: no cracks found",
     }  # fmt: skip
     wear = {"1": 0.052, "2": 0.047, "3": 0.0545, "4": 0.049, "5": 0.048, "6": 0.0505, "7": 0.046, "8": 0.0515}

@@ -17,7 +17,14 @@ class Steps:
     def __init__(self, shape: Shape) -> None:
         self.shape = shape
         self.keys: dict[str, str] = {}
-        self.columns: dict[str, dict[str, Any]] = {"start": {}, "target": {}, "depth": {}, "passes": {}, "how": {}}
+        self.columns: dict[str, dict[str, Any]] = {
+            "start": {},
+            "target": {},
+            "depth": {},
+            "passes": {},
+            "how": {},
+            "else": {},
+        }
 
     def add(self, key: str, words: str, **figures: str) -> None:
         self.keys[key] = f"{len(self.keys) + 1}. {words}"
@@ -40,7 +47,13 @@ class Steps:
             self.add(f"bore_{key}", f"Bore {words.lower()}", start=f"worn.{key}.smallest",
                      target=f"cylinders.{key}.bore_to", how=f"cylinders.{key}.method")  # fmt: skip
         for key, words in self.shape.cylinder_keys.items():
-            self.add(f"hone_{key}", f"Hone {words.lower()}", start=f"cylinders.{key}.bore_to", target="bore.finish")
+            self.add(
+                f"hone_{key}",
+                f"Hone {words.lower()}",
+                start=f"cylinders.{key}.bore_to",
+                target="bore.finish",
+                **{"else": f"worn.{key}.smallest"},
+            )
 
     def seats(self) -> None:
         for key, words in self.shape.valve_keys.items():
@@ -78,13 +91,13 @@ def sheet(shape: Shape) -> Sheet:
         "In working order",
         made.keys,
         (
-            result("start", "From", shown("start"), size),
+            result("start", "From", calc(rules.first, value=ByKey(made.columns["start"]), other=ByKey(made.columns["else"])), size),
             result("target", "To", shown("target"), size),
             result("depth", "Depth of cut", shown("depth"), size),
             result("passes", "Passes", shown("passes"), Arg("count", "touch, rough and finish passes together")),
-            result("how", "How", shown("how"), text("method, or whether it is wanted")),
+            result("how", "How, or whether", shown("how"), text("method, or whether it is wanted")),
             given("as_cut", "As cut", like("stock_remaining.target", hint="the size that was really cut")),
-            given("initials", "Initials", text("who cut it and stands by it")),
+            given("initials", "Initials", text("who cut it and stands by it"), short=True),
             given("cut_on", "Date", Arg("date", "the day it was cut")),
             given("note", "Note", text("what was met on the way")),
             result("verdict", "On size?",

@@ -19,6 +19,15 @@ def same(value: Any) -> Any:
     return value
 
 
+def first(value: Any, other: Any) -> Any:
+    """The first of two figures that is there."""
+    if is_error(value):
+        return value
+    if blank(value):
+        return same(other)
+    return value
+
+
 def once(value: Any, other: Any) -> Any:
     """A figure that has no meaning before another is known."""
     if is_error(value):
@@ -92,7 +101,20 @@ def inserted(insert: Any, recommended: Any, chosen: Any) -> Any:
     return chosen
 
 
-def bore_verdict(need: Any, finish: Any, wall: Any, minimum: Any) -> Any:
+def clearance_verdict(clearance: Any, wanted: Any) -> Any:
+    """Is the piston's clearance what its maker wants?"""
+    if is_error(clearance):
+        return "STOP: the piston does not fit this bore"
+    if blank(clearance):
+        return ""
+    if blank(wanted):
+        return "CHECK: no clearance given by the piston's maker"
+    if round(clearance, 9) < round(wanted, 9):
+        return "CHECK: tighter than wanted"
+    return "ok"
+
+
+def bore_verdict(need: Any, finish: Any, chance: Any, wanted: Any, wall: Any, minimum: Any) -> Any:
     """Does a cylinder clean up at the engine's size, and is the wall thick enough after it?"""
     if is_error(need):
         return "STOP: a reading is wrong"
@@ -104,6 +126,10 @@ def bore_verdict(need: Any, finish: Any, wall: Any, minimum: Any) -> Any:
         return ""
     if round(need, 9) > round(finish, 9):
         return "STOP: does not clean up at this size"
+    if is_error(chance):
+        return "STOP: a figure is wrong"
+    if chance < wanted:
+        return "CHECK: too close to be sure that it cleans up"
     if is_error(wall):
         return "STOP: no wall left, or a wrong figure"
     if blank(wall):
@@ -230,14 +256,18 @@ def progress(done: Any, wanted: Any) -> Any:
     return "ok"
 
 
-def stoppers(flags: Grid) -> Any:
-    """How many verdicts say STOP."""
-    return stops(flags)
+def stoppers(flags: Grid, also: Any, too: Any) -> Any:
+    """How many verdicts say STOP, in up to three places."""
+    if also is None:
+        return stops(flags)
+    return stops(flags) + stops(also) + stops(too)
 
 
-def warnings(flags: Grid) -> Any:
-    """How many verdicts say CHECK."""
-    return checks(flags)
+def warnings(flags: Grid, also: Any, too: Any) -> Any:
+    """How many verdicts say CHECK, in up to three places."""
+    if also is None:
+        return checks(flags)
+    return checks(flags) + checks(also) + checks(too)
 
 
 def overall(stopping: Grid, checking: Grid, typed: Grid) -> Any:

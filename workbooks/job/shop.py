@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from shopfuncs.declare import Arg, frequency, ratio, speed
+from shopfuncs.declare import Arg, chance, frequency, speed
 from workbooks.describe import ByKey, Field, Form, Sheet, Table, given, like
 from workbooks.job.shape import Shape
 
@@ -57,7 +57,7 @@ def habits(shape: Shape) -> Form:
             given("seat_angle", "Seat angle", like("stem_rise.face_angle"), preset=45),
             one("as_cut_within", "Call a cut on size within", Arg("length", "difference from the plan", sign="0 or more",
                                                                   within=(0, 0.02))),
-            given("thrown", "Chance wanted that a bore cleans up", ratio("as a share", within=(0.5, 0.9999)), preset=0.99),
+            given("sure", "Chance wanted that a bore cleans up", chance("as a share", within=(0.5, 0.9999)), preset=0.99),
         ),
     )  # fmt: skip
 

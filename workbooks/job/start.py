@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from shopfuncs.declare import Arg, text
-from workbooks.describe import ByKey, Down, Form, Sheet, Table, calc, given, result
+from workbooks.describe import ByKey, Down, Form, One, Sheet, Table, calc, given, result
 from workbooks.job import rules
 from workbooks.job.shape import Shape
 
@@ -27,6 +27,7 @@ def sheet(shape: Shape) -> Sheet:
         ),
     )
     flags, readings = sections(shape)
+    more = {"also": ByKey({"Decisions": Down("seats", ("verdict",))}), "too": ByKey({"Decisions": One("bore.verdict")})}
     progress = Table(
         "progress",
         "Where the job stands",
@@ -34,9 +35,17 @@ def sheet(shape: Shape) -> Sheet:
         (
             result("typed", "Figures typed", calc(rules.filled, values=ByKey(readings)), Arg("count", "typed so far")),
             result(
-                "stopping", "STOP", calc(rules.stoppers, flags=ByKey(flags)), Arg("count", "verdicts that stop the job")
+                "stopping",
+                "STOP",
+                calc(rules.stoppers, flags=ByKey(flags), **more),
+                Arg("count", "verdicts that stop the job"),
             ),
-            result("checking", "CHECK", calc(rules.warnings, flags=ByKey(flags)), Arg("count", "verdicts to look at")),
+            result(
+                "checking",
+                "CHECK",
+                calc(rules.warnings, flags=ByKey(flags), **more),
+                Arg("count", "verdicts to look at"),
+            ),
         ),
         note="Click a name to go to that sheet. Verdicts stand on the sheets, in words, beside what they speak of.",
         key_label="Sheet",
