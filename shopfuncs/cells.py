@@ -30,7 +30,7 @@ class CellError(Exception):
 
     __lt__ = __le__ = __gt__ = __ge__ = __add__ = __radd__ = __sub__ = __rsub__ = _raise
     __mul__ = __rmul__ = __truediv__ = __rtruediv__ = __pow__ = __rpow__ = __neg__ = __float__ = __abs__ = _raise
-    __round__ = __bool__ = _raise
+    __round__ = _raise
 
 
 class Grid(tuple):  # type: ignore[type-arg]

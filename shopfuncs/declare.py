@@ -183,14 +183,13 @@ class Entry:
     def call(self, given: Mapping[str, Any]) -> Any:
         """The answer; None where a required argument is missing. Raises ShopError, CellError."""
         given = dict(given)
-        for value in given.values():
-            if isinstance(value, CellError):
-                raise value
-        if self.missing(given):
-            for value in given.values():
+        missing = self.missing(given)
+        for name, value in given.items():  # as a formula has it: what is needed comes before what is not
+            if not missing or (name in self.args and self.args[name].required):
                 for item in (item for row in cells.as_rows(value) for item in row):
                     if isinstance(item, CellError):
                         raise item
+        if missing:
             return None
         quantity = next((value for value in given.values() if units.is_quantity(value)), None)
         if quantity is not None:

@@ -51,11 +51,6 @@ class Values:
         texts = [name for name, value in given.items() if name != WANT and not entry.args[name].is_text
                  and any(isinstance(one, str) and not cells.blank(one) and one.lower() not in entry.args[name].names
                          for row in cells.as_rows(value) for one in row)]  # fmt: skip
-        for value in given.values():
-            for row in cells.as_rows(value):
-                for one in row:
-                    if isinstance(one, CellError):
-                        return one
         if texts and not entry.missing(given):  # a native formula takes numbers only
             return CellError("#VALUE!")
         return entry.cell(given)
@@ -64,10 +59,19 @@ class Values:
 def run_rule(rule: Any, given: Mapping[str, Any]) -> Any:
     """A rule's value; an error value that it doesn't handle comes through."""
     try:
-        value = rule(**{name: Grid(item) if isinstance(item, list) else item for name, item in given.items()})
+        value = rule(**{name: _range(item) if isinstance(item, list) else item for name, item in given.items()})
     except CellError as error:
         return error
+    except TypeError:  # arithmetic with a text
+        return CellError("#VALUE!")
     return None if cells.blank(value) else value
+
+
+def _range(rows: list[list[Any]]) -> Grid:
+    """A range as a rule takes it: its texts are in its rows, but not among its numbers, as for MAX or SUM."""
+    grid = Grid(rows)
+    grid.values = [value for value in grid.values if not isinstance(value, str)]
+    return grid
 
 
 def formula(book: Workbook, spots: Mapping[str, Spot], path: str) -> str:

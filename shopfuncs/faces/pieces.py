@@ -222,8 +222,8 @@ def _place_of_largest(area: Any) -> Code:
 
 
 def _starting(word: str) -> Callable[[Any], Code]:
-    """How many cells start with a word."""
-    return lambda area: Code(f'SUMPRODUCT((LEFT({code(area).text},{len(word)})="{word}")*1)', ATOM)
+    """How many cells start with a word; error values among them count as nothing."""
+    return lambda area: call("COUNTIF", area, f"{word}*")
 
 
 def _next_up(area: Any, need: Any) -> Code:

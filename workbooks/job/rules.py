@@ -128,7 +128,7 @@ def bore_verdict(need: Any, finish: Any, chance: Any, wanted: Any, wall: Any, mi
         return "STOP: does not clean up at this size"
     if is_error(chance):
         return "STOP: a figure is wrong"
-    if chance < wanted:
+    if round(chance, 9) < round(wanted, 9):
         return "CHECK: too close to be sure that it cleans up"
     if is_error(wall):
         return "STOP: no wall left, or a wrong figure"

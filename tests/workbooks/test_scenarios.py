@@ -1,0 +1,136 @@
+"""Jobs of every layout, inch and metric: what two spreadsheet engines calculate is what Python calculates."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+from engines import LAYOUTS, filled, spoilt
+from libreoffice import LibreOffice
+from libreoffice import values as stored_values
+from openpyxl.utils.cell import column_index_from_string, coordinate_from_string
+
+from shopfuncs.cells import CellError
+from workbooks.build import build
+from workbooks.check import agree, show
+from workbooks.compute import Values
+from workbooks.describe import Workbook, presets
+from workbooks.job import job
+from workbooks.lint import lint
+from workbooks.place import place
+from workbooks.read import read
+
+STATES: dict[str, Callable[[Workbook], dict[str, Any]]] = {
+    "empty": lambda book: {},
+    "half": lambda book: filled(book, 1, 0.5),
+    "full": lambda book: filled(book, 2),
+    "spoilt": lambda book: spoilt(book, 3),
+}
+CASES = [(layout, unit, state) for layout in LAYOUTS for unit in ("in", "mm") for state in STATES]
+NAMES = [" / ".join(case) for case in CASES]
+
+
+@cache
+def made(layout: str, unit: str, state: str) -> tuple[Workbook, dict[str, Any], bytes]:
+    book = job(**LAYOUTS[layout], unit=unit)
+    inputs = STATES[state](book)
+    return book, {**presets(book), **inputs}, build(book, inputs)
+
+
+def written(folder: Path) -> dict[tuple[str, str, str], Path]:
+    paths = {}
+    for number, case in enumerate(CASES):
+        paths[case] = folder / f"job{number}.xlsx"
+        paths[case].write_bytes(made(*case)[2])
+    return paths
+
+
+@pytest.fixture(scope="session")
+def recalculated(libreoffice: LibreOffice, tmp_path_factory: pytest.TempPathFactory) -> dict[Any, Any]:
+    """Every case as LibreOffice calculates it."""
+    paths = written(tmp_path_factory.mktemp("jobs"))
+    results = libreoffice.recalc(list(paths.values()), timeout=400)
+    return {case: stored_values(path) for case, path in zip(paths, results, strict=True)}
+
+
+def differences(case: tuple[str, str, str], get: Callable[[str, str], Any]) -> list[str]:
+    """Every calculated field where an engine and Python disagree."""
+    book, inputs, _ = made(*case)
+    values, found = Values(book, inputs), []
+    for path, spot in place(book).spots.items():
+        if not book.fields[path][0].is_input:
+            got = get(spot.sheet, spot.cell)
+            if not agree(got, values[path]):
+                found.append(f"{path}: {got!r}, Python {values[path]!r}")
+    return found
+
+
+@pytest.mark.libreoffice
+@pytest.mark.parametrize("case", CASES, ids=NAMES)
+def test_libreoffice_agrees(case: tuple[str, str, str], recalculated: dict[Any, Any]) -> None:
+    sheets = recalculated[case]
+    assert differences(case, lambda sheet, cell: sheets[sheet].get(cell)) == []
+
+
+@pytest.mark.parametrize("case", CASES, ids=NAMES)
+def test_ironcalc_agrees(case: tuple[str, str, str], tmp_path: Path) -> None:
+    import ironcalc
+
+    path = tmp_path / "job.xlsx"
+    path.write_bytes(made(*case)[2])
+    model = ironcalc.load_from_xlsx(str(path), "en", "UTC", "en")
+    model.evaluate()
+    titles = [sheet.title for sheet in made(*case)[0].sheets]
+
+    def get(sheet: str, cell: str) -> Any:
+        letters, row = coordinate_from_string(cell)
+        at = (titles.index(sheet), row, column_index_from_string(letters))
+        value = model.get_cell_value(*at)
+        return CellError(value) if model.get_cell_type(*at) == ironcalc.CellType.ErrorValue else value
+
+    assert differences(case, get) == []
+
+
+@pytest.mark.parametrize("case", CASES, ids=NAMES)
+def test_cached_values_are_right(case: tuple[str, str, str], tmp_path: Path) -> None:
+    """A viewer that doesn't calculate shows what Python computed, and every formula has its value."""
+    path = tmp_path / "job.xlsx"
+    path.write_bytes(made(*case)[2])
+    sheets = stored_values(path)
+    assert differences(case, lambda sheet, cell: sheets[sheet].get(cell)) == []
+    for spot in place(made(*case)[0]).spots.values():
+        assert spot.sheet in sheets
+
+
+@pytest.mark.parametrize("case", CASES, ids=NAMES)
+def test_lint_is_clean(case: tuple[str, str, str], tmp_path: Path) -> None:
+    path = tmp_path / "job.xlsx"
+    path.write_bytes(made(*case)[2])
+    assert lint(path) == []
+
+
+@pytest.mark.parametrize("case", CASES, ids=NAMES)
+def test_reads_back_what_was_typed(case: tuple[str, str, str], tmp_path: Path) -> None:
+    path = tmp_path / "job.xlsx"
+    path.write_bytes(made(*case)[2])
+    filled_file = read(path)
+    assert filled_file.inputs == made(*case)[1]
+    assert filled_file.same_template and not filled_file.lost
+
+
+def test_every_verdict_can_say_stop_and_ok() -> None:
+    """Over all cases the verdicts of each kind are met both ways: none is stuck."""
+    seen: dict[str, set[str]] = {}
+    for case in CASES:
+        book, inputs, _ = made(*case)
+        values = Values(book, inputs)
+        for path, (item, _) in book.fields.items():
+            if item.flag:
+                word = show(values[path]).partition(":")[0]
+                seen.setdefault(f"{path.partition('.')[0]}.{item.name}", set()).add(word)
+    for name, words in seen.items():
+        assert words & {"STOP", "CHECK"}, name
+        assert "ok" in words or name == "summary.overall", name
