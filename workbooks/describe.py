@@ -25,6 +25,13 @@ class One:
 
 
 @dataclass(frozen=True)
+class Alone:
+    """One field as a range of one cell."""
+
+    path: str
+
+
+@dataclass(frozen=True)
 class Here:
     """The same row of a table: the named column, of this table or of another with the same keys."""
 
@@ -226,6 +233,8 @@ def grid_paths(argument: Argument, block: str, key: str, book: Workbook) -> list
         return grid_paths(argument.each.get(key), block, key, book)
     if isinstance(argument, One):
         return argument.path
+    if isinstance(argument, Alone):
+        return [[argument.path]]
     if isinstance(argument, Here):
         return f"{argument.table or block}.{key}.{argument.column}"
     if isinstance(argument, Across):

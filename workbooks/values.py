@@ -17,6 +17,8 @@ from shopfuncs.errors import ShopError
 
 _FORMULA = re.compile(r'<c r="([A-Z]+[0-9]+)"((?: s="[0-9]+")?)[^>]*><f>(.*?)</f><v ?/?>(?:</v>)?</c>', re.DOTALL)
 
+_EMPTY = re.compile(r'(<c r="[A-Z]+[0-9]+" s="[0-9]+") t="n"(?: ?/>|></c>)')  # a blank cell is no number, some readers think
+
 
 def value_markup(value: Any) -> tuple[str, str]:
     """A calculated value as SpreadsheetML has it: the cell's type and the text of its ``v``."""
@@ -47,7 +49,7 @@ def _cached(sheet: str, title: str, values: Mapping[tuple[str, str], Any]) -> st
         kind, text = value_markup(values[title, match[1]])
         return f'<c r="{match[1]}"{match[2]} t="{kind}"><f>{match[3]}</f><v>{escape(text)}</v></c>'
 
-    return _FORMULA.sub(with_value, sheet)
+    return _EMPTY.sub(r"\1/>", _FORMULA.sub(with_value, sheet))
 
 
 def write_whole(path: Path, data: bytes, overwrite: bool = False) -> None:

