@@ -84,7 +84,7 @@ def least_squares_text() -> str:
 
     wide = height(whole, f"({xz}*{yy}-{yz}*{xy})", f"({yz}*{xx}-{xz}*{xy})")
     narrow = height(both, xz, yz)
-    return f"IF({whole}<={NARROW**2:.0E}*{both}^2,IF({both}=0,MAX({Z})-MIN({Z}),{narrow}),{wide})"
+    return f"IF({whole}<={NARROW**2:.0E}*{both}^2,IF({both}<=0,MAX({Z})-MIN({Z}),{narrow}),{wide})"
 
 
 def rails(count: int, rail_points: int) -> list[range]:

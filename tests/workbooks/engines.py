@@ -26,7 +26,7 @@ FIGURES: dict[str, tuple[float, float]] = {
     "engine.chamber_area": (16, 1), "engine.gasket_bore": (3.95, 0.02), "engine.gasket_thickness": (0.040, 0.006),
     "engine.ratio_wanted": (9.2, 0.6), "engine.bank_angle": (90, 0), "engine.face_angle": (50, 5),
     "engine.centre_distance": (11, 0.5), "engine.crank_radius": (1.08, 0), "engine.cam_radius": (2.15, 0),
-    "limits.out_of_round": (0.002, 0), "limits.taper": (0.005, 0), "limits.wall": (0.125, 0.02),
+    "limits.out_of_round": (0.018, 0), "limits.taper": (0.020, 0), "limits.wall": (0.125, 0.02),
     "limits.deck_height": (9.40, 0.02), "limits.head_thickness": (3.70, 0.05), "limits.piston_room": (0.035, 0.006),
     "limits.floor": (0.1, 0.02), "limits.tip_height": (1.96, 0.01), "limits.piston_clearance": (0.002, 0.001),
     "block.temperature": (75, 20), "walls.*": (0.19, 0.04), "faces.size": (9.43, 0.01), "faces.chosen": (0.009, 0.004),
