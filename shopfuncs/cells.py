@@ -157,6 +157,8 @@ def as_rows(value: Any) -> list[list[Any]]:
     """A range as a list of rows; a flat list is one row; a frame gives its values."""
     if hasattr(value, "to_numpy"):
         value = value.to_numpy()
+    if hasattr(value, "magnitude") and not is_range(value.magnitude):  # a quantity is one figure
+        return [[value]]
     if hasattr(value, "tolist"):
         value = value.tolist()
     if not is_range(value):

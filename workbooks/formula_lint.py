@@ -131,6 +131,8 @@ class Reader:
             return
         if left.text == f"INT({right.text})" or right.text == f"INT({left.text})":
             return  # asks whether a figure is whole
+        if right.text.startswith((f"SMALL({left.text},", f"LARGE({left.text},")):
+            return  # picks a list's own value out of it
         self.fault("float compared", text, "compare ROUND(…,9) of both, or ABS of the difference with a limit")
 
     def unary(self) -> Part:

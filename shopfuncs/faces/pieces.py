@@ -237,8 +237,7 @@ def _times(area: Any, number: Any) -> Code:
 
 
 def _total_beside(values: Any, keys: Any, key: Any) -> Code:
-    listed, near = array(keys), wrap(key, PLUS)
-    return Code(f"SUMPRODUCT(({listed}>{near}-5E-10)*({listed}<{near}+5E-10),{array(values)})", ATOM)
+    return Code(f"SUMPRODUCT(({array(keys)}={wrap(key, JOIN)})*1,{array(values)})", ATOM)
 
 
 def array(area: Any) -> str:
