@@ -27,7 +27,7 @@ def _entry(name: str) -> Any:
         import difflib
 
         near = difflib.get_close_matches(plain, known, 3)
-        remedy = f"did you mean {' or '.join(near)}?" if near else "see `shopfuncs functions`"
+        remedy = f"did you mean {' or '.join(near)}" if near else "see `shopfuncs functions`"
         raise ShopError("name", "is not a function here", name, remedy)
     return known[plain]
 

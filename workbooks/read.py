@@ -93,7 +93,7 @@ def field_named(book: Workbook, name: str) -> str:
     import difflib
 
     near = difflib.get_close_matches(name, book.fields, 3, 0.5)
-    hint = f"did you mean {' or '.join(near)}?" if near else "see `shopfuncs fields`"
+    hint = f"did you mean {' or '.join(near)}" if near else "see `shopfuncs fields`"
     raise ShopError("field", "is not in this workbook", name, hint)
 
 

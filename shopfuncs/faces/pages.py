@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from shopfuncs.declare import UNIT, WANT, Arg, Entry, Example
+from shopfuncs.sources import STRENGTHS
 from shopfuncs.units import KINDS
 
 
@@ -35,7 +36,7 @@ def default_text(arg: Arg) -> str:
 def _short(value: Any) -> str:
     if isinstance(value, tuple):
         return ", ".join(f"{item:g}" for row in value for item in row)
-    return f"{value:g}" if isinstance(value, (int, float)) else str(value)
+    return "nothing" if value is None else f"{value:g}" if isinstance(value, (int, float)) else str(value)
 
 
 def call_text(entry: Entry, call: Mapping[str, Any]) -> str:
@@ -118,7 +119,7 @@ def as_data(entry: Entry) -> dict[str, Any]:
 def markdown(group: str, entries: list[Entry]) -> str:
     """The docs page of one kind of work."""
     lines = [f"# {group.capitalize()}", "",
-             "Generated from the functions' own declarations: `python -m tests.drift.pages`. Figures advise; the engine "
+             "Generated from the functions' own declarations: `python tests/drift/pages.py`. Figures advise; the engine "
              "maker's manual, local rules and licensed practice come first.", ""]  # fmt: skip
     for entry in entries:
         lines += [f"## {entry.cell_name}", "", entry.summary, ""]
@@ -153,3 +154,23 @@ def markdown(group: str, entries: list[Entry]) -> str:
             "",
         ]
     return "\n".join(lines)
+
+
+def evidence(entries: list[Entry]) -> str:
+    """What checks each function, and how strong that is."""
+    outside = STRENGTHS[:4]
+    strong = [entry for entry in entries if any(source.strength in outside for source in entry.sources)]
+    lines = [
+        "# What checks each function", "",
+        "Generated from the functions' own worked examples: `python tests/drift/pages.py`. Strongest first: "
+        + ", ".join(STRENGTHS) + ". *Identity* is provable from the definition; *practice* is common practice with no "
+        "source. Tests under `tests/evidence` add comparisons with libraries, textbook cases and numeric proofs.", "",
+        f"{len(strong)} of {len(entries)} functions have a worked example from a standard, a handbook, a data set or a library; "
+        "for the others see the tests named above.", "",
+        "| function | strongest | worked examples from |", "|---|---|---|",
+    ]  # fmt: skip
+    for entry in entries:
+        sources = sorted(entry.sources, key=lambda source: STRENGTHS.index(source.strength))
+        told = "; ".join(dict.fromkeys(str(source) for source in sources))
+        lines.append(f"| {entry.cell_name} | {sources[0].strength} | {told} |")
+    return "\n".join([*lines, ""])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from typing import Any
 
 import shopfuncs
@@ -43,7 +44,7 @@ def parse(text: str) -> tuple[Entry, dict[str, Any]]:
     """The entry and the arguments of a typed call; ranges in braces, rows apart by ``;``."""
     body = text.strip().removeprefix("=")
     try:
-        node = ast.parse(_as_python(body), mode="eval").body
+        node = ast.parse(_as_python(_gaps(body)), mode="eval").body
     except SyntaxError:
         raise ShopError("expression", "can't be read", text, 'write it like "FINISH_BORE(3.875, .080)"') from None
     if not isinstance(node, ast.Call):
@@ -70,6 +71,14 @@ def _as_python(text: str) -> str:
         quoted ^= letter == '"'
         out.append(letter if quoted else {"{": "[[", "}": "]]", ";": "],["}.get(letter, letter))
     return "".join(out)
+
+
+def _gaps(text: str) -> str:
+    """Arguments left out between commas, said in Python's way."""
+    pieces = re.split(r'("(?:[^"]|"")*")', text)
+    for at in range(0, len(pieces), 2):
+        pieces[at] = re.sub(r"([(,])\s*(?=,)", r"\1 None", pieces[at])
+    return "".join(pieces)
 
 
 def _value(node: ast.expr, text: str) -> Any:
