@@ -114,7 +114,10 @@ def calculations(filled: Filled) -> Iterator[Finding]:
     for path, (item, _) in filled.book.fields.items():
         if item.is_input or path not in filled.held:
             continue
-        held, wanted = filled.held[path], formula(filled.book, filled.spots, path)
+        try:
+            held, wanted = filled.held[path], formula(filled.book, filled.spots, path)
+        except KeyError:  # something that it is calculated from has lost its name, which is a finding already
+            continue
         if held.formula is None:
             yield _finding(filled, STOPPER, path, held.value, wanted, "put the formula back, or fill a new file")
         elif canonical(held.formula) != canonical(wanted):
@@ -166,7 +169,7 @@ def canonical(text: str) -> str:
         if token.type == "WHITE-SPACE":
             continue
         if token.subtype == "NUMBER":
-            value = repr(float(value))
+            value = f"{float(value):.13g}"  # LibreOffice writes 15 digits of a constant
         elif token.subtype != "TEXT":
             value = re.sub(r"[$'\s]", "", value).upper().replace("_XLFN.", "")
         out.append(value)

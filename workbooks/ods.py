@@ -112,7 +112,7 @@ def from_open_formula(text: str) -> str:
     for piece in re.split(r'("(?:[^"]|"")*")', body):
         if not piece.startswith('"'):
             piece = re.sub(r"\[([^\]]*)\]", lambda found: _reference(found[1]), piece)
-            piece = piece.replace("COM.MICROSOFT.", "").replace(";", ",").replace("|", ";")
+            piece = piece.replace("COM.MICROSOFT.", "").replace("LEGACY.", "").replace(";", ",").replace("|", ";")
         out.append(piece)
     return "=" + "".join(out)
 

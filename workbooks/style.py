@@ -43,7 +43,7 @@ def points(width: float) -> float:
 
 def lines(text: str, width: float) -> int:
     """How many lines a text takes when it is wrapped in columns of this width."""
-    return sum(max(1, len(wrap(line, max(4, int(width * 1.12))))) for line in text.split("\n"))
+    return sum(max(1, len(wrap(line, max(4, int(width * 1.25))))) for line in text.split("\n"))
 
 
 _hair, _thin, _bold = Side("hair", LINE), Side("thin", LINE), Side("medium", INK)
@@ -65,7 +65,7 @@ LOOKS: dict[str, dict[str, object]] = {
     "note": {"font": _font(9, italic=True, color=QUIET)},
     "label": {"font": _font(), "alignment": Alignment(vertical="center", wrap_text=True)},
     "key": {"font": _font(bold=True), "alignment": Alignment(vertical="center", wrap_text=True), "border": _soft},
-    "unit": {"font": _font(9, color=QUIET), "alignment": Alignment(vertical="center", indent=1)},
+    "unit": {"font": _font(9, color=QUIET), "alignment": Alignment(horizontal="left", vertical="center", indent=1)},
     "hint": {"font": _font(9, italic=True, color=QUIET), "alignment": Alignment(vertical="center")},
     "head": {"font": _font(9, bold=True), "fill": PatternFill("solid", HEAD_FILL), "border": _box,
              "alignment": Alignment(horizontal="center", vertical="center", wrap_text=True)},

@@ -17,7 +17,9 @@ from shopfuncs.errors import ShopError
 
 _FORMULA = re.compile(r'<c r="([A-Z]+[0-9]+)"((?: s="[0-9]+")?)[^>]*><f>(.*?)</f><v ?/?>(?:</v>)?</c>', re.DOTALL)
 
-_EMPTY = re.compile(r'(<c r="[A-Z]+[0-9]+" s="[0-9]+") t="n"(?: ?/>|></c>)')  # a blank cell is no number, some readers think
+_EMPTY = re.compile(
+    r'(<c r="[A-Z]+[0-9]+" s="[0-9]+") t="n"(?: ?/>|></c>)'
+)  # a blank cell is no number, some readers think
 
 
 def value_markup(value: Any) -> tuple[str, str]:

@@ -27,7 +27,10 @@ def sheet(shape: Shape) -> Sheet:
         ),
     )
     flags, readings = sections(shape)
-    more = {"also": ByKey({"Decisions": Down("seats", ("verdict",))}), "too": ByKey({"Decisions": Alone("bore.verdict")})}
+    more = {
+        "also": ByKey({"Decisions": Down("seats", ("verdict",))}),
+        "too": ByKey({"Decisions": Alone("bore.verdict")}),
+    }
     progress = Table(
         "progress",
         "Where the job stands",
