@@ -13,6 +13,7 @@ import math
 import sys
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any, Optional, TypeVar, Union, get_args, get_type_hints
 
 from shopfuncs import cells, units
@@ -340,6 +341,7 @@ def function(
     return decorate
 
 
+@lru_cache(maxsize=1)
 def catalogue() -> dict[str, Entry]:
     """Every trade function's entry by name, in the order of the groups; found by walking ``trade/``."""
     import importlib

@@ -17,6 +17,7 @@ from openpyxl.packaging.custom import StringProperty
 from openpyxl.styles import Font, PatternFill
 from openpyxl.utils import get_column_letter
 from openpyxl.workbook.defined_name import DefinedName
+from openpyxl.worksheet.cell_range import CellRange
 from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.hyperlink import Hyperlink
 from openpyxl.worksheet.pagebreak import Break
@@ -31,6 +32,8 @@ from workbooks.identity import ABOUT, identity
 from workbooks.place import HINT, LABEL, TOP, UNIT, VALUE, BlockPlace, Plan, place
 from workbooks.values import cache_values, write_whole
 
+STOP, CHECK = PatternFill(bgColor=style.STOP_FILL), PatternFill(bgColor=style.CHECK_FILL)
+OK = Font(color=style.OK_INK)
 WIDE_TO = 8  # the last column that a wide form field takes
 
 
@@ -90,7 +93,7 @@ class Builder:
         if described.caution:
             row += 1
             self.put(sheet, row, LABEL, described.caution, "caution")
-            sheet.merge_cells(start_row=row, end_row=row, start_column=LABEL, end_column=width)
+            join(sheet, row, LABEL, width)
             per_line = style.LABEL_WIDTH + style.COLUMN_WIDTH * (width - 1)
             sheet.row_dimensions[row].height = 4 + style.LINE_HEIGHT * style.lines(described.caution, per_line * 0.9)
         sheet.row_dimensions[TOP].height = 24
@@ -119,7 +122,7 @@ class Builder:
             if item.wide or item.flag:
                 for column in range(VALUE + 1, WIDE_TO + 1):
                     self.put(sheet, row, column, None, style.look_of(item))
-                sheet.merge_cells(start_row=row, end_row=row, start_column=VALUE, end_column=WIDE_TO)
+                join(sheet, row, VALUE, WIDE_TO)
             else:
                 self.put(sheet, row, UNIT, KINDS[item.arg.kind].unit(self.book.system) or None, "unit")
                 self.put(sheet, row, HINT, self.hint(item), "hint")
@@ -162,7 +165,7 @@ class Builder:
         if item.span > 1:
             for more in range(column + 1, column + item.span):
                 self.put(sheet, row, more, None, look)
-            sheet.merge_cells(start_row=row, end_row=row, start_column=column, end_column=column + item.span - 1)
+            join(sheet, row, column, column + item.span - 1)
 
     def groups(self, sheet: Worksheet, block: Table, row: int) -> None:
         """Headings over neighbouring columns."""
@@ -173,7 +176,7 @@ class Builder:
             for at in range(column, column + wide):
                 self.put(sheet, row, at, group or None if at == column else None, "head")
             if wide > 1:
-                sheet.merge_cells(start_row=row, end_row=row, start_column=column, end_column=column + wide - 1)
+                join(sheet, row, column, column + wide - 1)
             column += wide
 
     def value(self, sheet: Worksheet, row: int, column: int, path: str, item: Field) -> None:
@@ -194,13 +197,13 @@ class Builder:
                 sheet.add_data_validation(rule)
             return
         if item.flag:
-            for start, fill in (("STOP", style.STOP_FILL), ("CHECK", style.CHECK_FILL)):
+            for start, fill in (("STOP", STOP), ("CHECK", CHECK)):
                 test = f'LEFT({first},{len(start)})="{start}"'
-                sheet.conditional_formatting.add(area, FormulaRule([test], fill=PatternFill(bgColor=fill)))
-            good = FormulaRule([f'{first}="ok"'], font=Font(color=style.OK_INK))
+                sheet.conditional_formatting.add(area, FormulaRule([test], fill=fill))
+            good = FormulaRule([f'{first}="ok"'], font=OK)
             sheet.conditional_formatting.add(area, good)
         elif not item.arg.is_text:
-            wrong = FormulaRule([f"ISERROR({first})"], fill=PatternFill(bgColor=style.STOP_FILL))
+            wrong = FormulaRule([f"ISERROR({first})"], fill=STOP)
             sheet.conditional_formatting.add(area, wrong)
 
     def page(self, sheet: Worksheet, described: Sheet, width: int) -> None:
@@ -261,6 +264,11 @@ class Builder:
             self.put(sheet, row, 2, value, "label")
             self.file.custom_doc_props.append(StringProperty(name=name, value=value))
         sheet.column_dimensions["A"].width, sheet.column_dimensions["B"].width = 24, 90
+
+
+def join(sheet: Worksheet, row: int, first: int, last: int) -> None:
+    """Merge cells of a row that are styled already; ``merge_cells`` would restyle them, which takes most of a build."""
+    sheet.merged_cells.ranges.add(CellRange(min_col=first, max_col=last, min_row=row, max_row=row))
 
 
 def validation(item: Field, system: str) -> DataValidation | None:

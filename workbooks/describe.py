@@ -191,7 +191,7 @@ class Sheet:
     steps: tuple[str, ...] = ()  # what to do, on the sheet that a person meets first
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Workbook:
     """A whole template: what it is called, the options that it was made with, its sheets."""
 

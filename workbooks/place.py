@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from shopfuncs.cells import address
 from workbooks.describe import Form, Sheet, Table, Workbook
@@ -85,6 +85,7 @@ def header_rows(sheet: Sheet) -> int:
     return TOP + 1 + len(sheet.steps) + bool(sheet.caution) + 1
 
 
+@lru_cache(maxsize=4)
 def place(book: Workbook) -> Plan:
     """Lay the blocks of every sheet out below each other."""
     blocks: dict[str, BlockPlace] = {}

@@ -34,7 +34,7 @@ def value_markup(value: Any) -> tuple[str, str]:
 def cache_values(file: bytes, values: Mapping[tuple[str, str], Any]) -> bytes:
     """Put the computed values beside the formulas of a file that openpyxl has just written, and compress it."""
     out = BytesIO()
-    with ZipFile(BytesIO(file)) as source, ZipFile(out, "w", ZIP_DEFLATED, compresslevel=6) as target:
+    with ZipFile(BytesIO(file)) as source, ZipFile(out, "w", ZIP_DEFLATED, compresslevel=4) as target:
         titles = re.findall(r'<sheet [^>]*?name="([^"]*)"', source.read("xl/workbook.xml").decode())
         for name in source.namelist():
             data = source.read(name)

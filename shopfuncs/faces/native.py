@@ -294,10 +294,13 @@ def _shapes(given: Given) -> tuple[Any, ...]:
 
 
 def _filled(pieces: tuple[str, ...], given: Given) -> str:
-    out = [pieces[0]]
-    for at in range(1, len(pieces), 3):
-        value = given[pieces[at]]
-        out += [value.text if isinstance(value, Ref) else value.text(pieces[at + 1]), pieces[at + 2]]
+    """The formula of one cell from its template: texts, and between them argument and part."""
+    out, known = [pieces[0]], {}
+    for name, part, after in zip(pieces[1::3], pieces[2::3], pieces[3::3]):
+        if (name, part) not in known:
+            value = given[name]
+            known[name, part] = value.text if isinstance(value, Ref) else value.text(part)
+        out += [known[name, part], after]
     return "".join(out)
 
 
