@@ -27,6 +27,7 @@ def run(*arguments: str, code: int = 0) -> str:
         ("next_oversize(3.957, 3.875, , , 0)", "0.1 in"),
         ('swept_volume(4, 3.5, 8, unit="in")', "5765.925746 cc"),  # 351.8584 in³ of 16.387064 cm³
         ('BORE_PLAN(3.957, 3.975, want="method")', "bore then hone"),
+        ('EXPLAIN("FINISH_BORE", 3.875)', "Waiting for oversize."),
     ],
 )
 def test_calc(expression: str, answer: str) -> None:

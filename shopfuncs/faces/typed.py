@@ -13,7 +13,15 @@ from shopfuncs.units import KINDS
 
 
 def run(text: str) -> tuple[Any, str]:
-    """The answer of a typed call, and the answer in words. Raises ShopError."""
+    """The answer of a typed call, and the answer in words. ``EXPLAIN("NAME", arguments…)`` gives only words.
+
+    Raises: ShopError.
+    """
+    asked = re.fullmatch(r'\s*=?\s*(?:SHOP[._])?EXPLAIN\(\s*"([^"]+)"\s*,?(.*)\)\s*', text, re.IGNORECASE | re.DOTALL)
+    if asked:
+        entry, given = parse(f"{asked[1]}({asked[2]})")
+        explained = entry.explain(given)
+        return explained, explained
     entry, given = parse(text)
     gaps = entry.missing(given)
     if gaps:

@@ -63,6 +63,8 @@ GRID_MM = [
 ]  # fmt: skip
 TWIST = [[0, 0, 0], [1, 0, 0.02], [1, 1, 0], [0, 1, 0.02]]
 BUMP = [[0, 0, 0], [400, 0, 0], [400, 150, 0], [0, 150, 0], [200, 75, 0.03]]
+WORN_BLOCK = [[0, 0, 0.0], [12, 0, -0.002], [0, 6, -0.001], [12, 6, 0.0], [6, 3, -0.015]]
+WORN_HEAD = [[0, 0, -0.010], [12, 0, 0.0], [0, 6, -0.004], [12, 6, -0.001], [6, 3, -0.003]]
 TILTED = [[0, 0, 0], [4, 0, 0.2], [4, 1.5, 0.245], [0, 1.5, 0.045]]
 NOT_BY_CUTTING = (
     "Don't cut a warped aluminium head flat before the bores of an overhead cam in it have been checked: "
@@ -154,6 +156,8 @@ def _cleanup_text(known: Mapping[str, Any]) -> str | None:
                 {"cut": 0.002, "shim at low x low y": 0.245, "shim at high x low y": 0.045,
                  "shim at low x high y": 0.2, "shim at high x high y": 0.0}, IDENTITY,
                 "flat but tilted: only the shims and the extra remain"),
+        Example({"points": WORN_BLOCK, "tilt": "none"}, {"cut": 0.015}, PRACTICE, "a block face .015 low between two bores"),
+        Example({"points": WORN_HEAD, "tilt": "none"}, {"cut": 0.010}, PRACTICE, "a head that needed .010"),
         Example({"points": BUMP, "low_spot_extra": 0.01, "tilt": "none"}, {"cut": 0.04}, IDENTITY),
         Example({"points": TWIST[:3]}, "#N/A", IDENTITY, "any three points lie in one plane"),
     ),
