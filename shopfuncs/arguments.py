@@ -181,7 +181,9 @@ def _maker(kind: str) -> Callable[..., Any]:
 length, area, volume, angle = _maker("length"), _maker("area"), _maker("volume"), _maker("angle")
 temperature, expansion = _maker("temperature"), _maker("expansion")
 temperature_change = _maker("temperature change")
+mass = _maker("mass")
 load, pressure, stress = _maker("load"), _maker("pressure"), _maker("stress")
+vacuum, rate, density = _maker("vacuum"), _maker("rate"), _maker("density")
 altitude, speed, frequency = _maker("altitude"), _maker("speed"), _maker("frequency")
 ratio, chance, text = _maker("ratio"), _maker("chance"), _maker("text")
 

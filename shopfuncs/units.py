@@ -55,9 +55,15 @@ KINDS: dict[str, Kind] = {
     "temperature": Kind("°F", "°C", 5 / 9, (1, 1), ("degF", "degC"), offset=32),
     "temperature change": Kind("°F", "°C", 5 / 9, (1, 1), ("delta_degF", "delta_degC")),
     "expansion": Kind("1/°F", "1/°C", 1.8, (9, 9), ("1/delta_degF", "1/delta_degC"), cap=1),
+    "mass": Kind("g", "g", 1.0, (1, 1), ("gram", "gram"), cap=1e6),
     "load": Kind("lbf", "N", _LBF, (1, 1), ("pound_force", "newton")),
     "pressure": Kind("psi", "kPa", _PSI, (1, 1), ("psi", "kilopascal")),
     "stress": Kind("psi", "MPa", _PSI / 1000, (0, 2), ("psi", "megapascal")),
+    "vacuum": Kind(
+        "inHg", "kPa", 3.386388640341, (1, 1), ("inch_Hg", "kilopascal")
+    ),  # of mercury at 0 °C, as pint has it
+    "rate": Kind("lbf/in", "N/mm", _LBF / INCH, (1, 2), ("pound_force/inch", "newton/millimeter")),
+    "density": Kind("lb/in³", "g/cm³", 453.59237 / 16.387064, (4, 3), ("pound/inch**3", "gram/centimeter**3"), cap=1e3),
     "altitude": Kind("ft", "m", 0.3048, (0, 0), ("foot", "meter")),
     "speed": Kind("rpm", "rpm", 1.0, (0, 0), ("rpm", "rpm")),
     "frequency": Kind("per minute", "per minute", 1.0, (1, 1), ("1/minute", "1/minute")),

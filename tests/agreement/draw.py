@@ -16,8 +16,8 @@ from shopfuncs.declare import UNIT, Arg, Entry
 
 FALLBACK = {  # in the inch system's unit
     "length": (0.5, 5), "area": (2, 20), "volume": (10, 800), "angle": (5, 85), "temperature": (40, 250),
-    "temperature change": (10, 300), "expansion": (4e-6, 14e-6), "load": (50, 5000), "pressure": (5, 300),
-    "stress": (2000, 90000), "altitude": (0, 6000), "speed": (60, 3000), "frequency": (20, 120),
+    "temperature change": (10, 300), "expansion": (4e-6, 14e-6), "load": (50, 5000), "mass": (20, 900), "pressure": (5, 300),
+    "stress": (2000, 90000), "rate": (100, 500), "density": (0.1, 0.3), "vacuum": (5, 28), "altitude": (0, 6000), "speed": (60, 3000), "frequency": (20, 120),
     "ratio": (0.3, 9), "chance": (0.01, 0.99), "count": (1, 12), "date": (45000, 47000),
 }  # fmt: skip
 
