@@ -56,6 +56,7 @@ KINDS: dict[str, Kind] = {
     "temperature change": Kind("°F", "°C", 5 / 9, (1, 1), ("delta_degF", "delta_degC")),
     "expansion": Kind("1/°F", "1/°C", 1.8, (9, 9), ("1/delta_degF", "1/delta_degC"), cap=1),
     "mass": Kind("g", "g", 1.0, (1, 1), ("gram", "gram"), cap=1e6),
+    "mass": Kind("g", "g", 1.0, (1, 1), ("gram", "gram"), cap=1e6),
     "load": Kind("lbf", "N", _LBF, (1, 1), ("pound_force", "newton")),
     "pressure": Kind("psi", "kPa", _PSI, (1, 1), ("psi", "kilopascal")),
     "stress": Kind("psi", "MPa", _PSI / 1000, (0, 2), ("psi", "megapascal")),
