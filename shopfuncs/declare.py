@@ -361,6 +361,6 @@ def catalogue() -> dict[str, Entry]:
 __all__ = [
     "REQUIRED", "SYSTEM", "UNIT", "WANT", "Arg", "ByUnit", "CellError", "Entry", "Example", "Figures",
     "Grid", "NoAnswer", "ShopError", "Table", "altitude", "angle", "area", "by_unit", "catalogue", "chance",
-    "choice", "density", "expansion", "figures", "frequency", "function", "length", "load", "pressure", "rate",
+    "choice", "density", "expansion", "figures", "frequency", "function", "length", "load", "mass", "pressure", "rate",
     "ratio", "speed", "stress", "table", "temperature", "temperature_change", "text", "vacuum", "volume", "whole_number",
 ]  # fmt: skip
