@@ -79,7 +79,7 @@ class Arg:
         low, shut = {"over 0": (0.0, True), "0 or more": (0.0, False)}.get(self.sign, (-kind.cap, False))
         high = kind.cap
         if self.within and (system or not kind.has_systems):
-            inside = [round(kind.convert(edge, system or "in"), 9) for edge in self.within]
+            inside = sorted(round(kind.convert(edge, system or "in"), 9) for edge in self.within)
             low, high, shut = (inside[0], inside[1], shut and inside[0] <= 0)
         return low, high, shut
 
@@ -181,7 +181,6 @@ def _maker(kind: str) -> Callable[..., Any]:
 length, area, volume, angle = _maker("length"), _maker("area"), _maker("volume"), _maker("angle")
 temperature, expansion = _maker("temperature"), _maker("expansion")
 temperature_change = _maker("temperature change")
-mass = _maker("mass")
 mass = _maker("mass")
 load, pressure, stress = _maker("load"), _maker("pressure"), _maker("stress")
 vacuum, rate, density = _maker("vacuum"), _maker("rate"), _maker("density")

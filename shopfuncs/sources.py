@@ -41,6 +41,7 @@ SHIGLEY_SOLUTIONS = Source("handbook", "Budynas, solutions to Shigley, Mechanica
 BHANDARI = Source("handbook", "Bhandari, Design of Machine Elements (title inferred)")
 KAW = Source("handbook", "Kaw, Holistic Numerical Methods (course text, University of South Florida)")
 WICKERT = Source("handbook", "Wickert & Lewis, An Introduction to Mechanical Engineering (title inferred)")
+GROOVER = Source("handbook", "Groover, Fundamentals of Modern Manufacturing, solved examples of a course on it")
 MACHINERYS = Source("handbook", "Machinery's Handbook", "27th ed.")
 CALLISTER = Source("handbook", "Callister & Rethwisch, Materials Science and Engineering")
 SP811 = Source("standard", "NIST SP 811, Guide for the Use of the SI", "2008", "app. B")

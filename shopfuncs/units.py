@@ -19,7 +19,10 @@ INCH = 25.4  # mm, exact (NIST SP 811, app. B)
 
 @dataclass(frozen=True)
 class Kind:
-    """What a number measures: its unit and usual decimals in each system, the factor from inch to metric."""
+    """What a number measures: its unit and usual decimals in each system, the factor from inch to metric.
+
+    ``inverse``: the metric figure is ``factor`` divided by the inch one, as a pitch in mm is 25.4 / threads an inch.
+    """
 
     inch: str
     metric: str
@@ -28,6 +31,7 @@ class Kind:
     pint: tuple[str, str] = ("dimensionless", "dimensionless")
     cap: float = 1e9
     offset: float = 0.0
+    inverse: bool = False
 
     @property
     def has_systems(self) -> bool:
@@ -39,6 +43,8 @@ class Kind:
 
     def convert(self, inch_value: float, system: str) -> float:
         """A figure given in the inch system's unit, in ``system``'s unit."""
+        if self.inverse and system == "mm":
+            return self.factor / inch_value
         return (inch_value - self.offset) * self.factor if system == "mm" and self.has_systems else inch_value
 
     def places(self, system: str) -> int:
@@ -56,7 +62,6 @@ KINDS: dict[str, Kind] = {
     "temperature change": Kind("°F", "°C", 5 / 9, (1, 1), ("delta_degF", "delta_degC")),
     "expansion": Kind("1/°F", "1/°C", 1.8, (9, 9), ("1/delta_degF", "1/delta_degC"), cap=1),
     "mass": Kind("g", "g", 1.0, (1, 1), ("gram", "gram"), cap=1e6),
-    "mass": Kind("g", "g", 1.0, (1, 1), ("gram", "gram"), cap=1e6),
     "load": Kind("lbf", "N", _LBF, (1, 1), ("pound_force", "newton")),
     "pressure": Kind("psi", "kPa", _PSI, (1, 1), ("psi", "kilopascal")),
     "stress": Kind("psi", "MPa", _PSI / 1000, (0, 2), ("psi", "megapascal")),
@@ -68,6 +73,14 @@ KINDS: dict[str, Kind] = {
     "altitude": Kind("ft", "m", 0.3048, (0, 0), ("foot", "meter")),
     "speed": Kind("rpm", "rpm", 1.0, (0, 0), ("rpm", "rpm")),
     "frequency": Kind("per minute", "per minute", 1.0, (1, 1), ("1/minute", "1/minute")),
+    "surface speed": Kind("ft/min", "m/min", 0.3048, (0, 1), ("foot/minute", "meter/minute"), cap=1e5),
+    "feed rate": Kind("in/min", "mm/min", INCH, (2, 1), ("inch/minute", "millimeter/minute"), cap=1e5),
+    "removal rate": Kind("in³/min", "cm³/min", 16.387064, (3, 2), ("inch**3/minute", "centimeter**3/minute"), cap=1e5),
+    "roughness": Kind("µin", "µm", 0.0254, (1, 3), ("microinch", "micrometer"), cap=1e8),
+    "minutes": Kind("min", "min", 1.0, (2, 2), ("minute", "minute"), cap=1e6),
+    "torque": Kind("lbf·ft", "N·m", _LBF * 0.3048, (1, 1), ("foot*pound_force", "newton*meter"), cap=1e6),
+    "section": Kind("in²", "mm²", INCH**2, (4, 2), ("inch**2", "millimeter**2"), cap=1e6),
+    "thread": Kind("threads an inch", "mm pitch", INCH, (0, 2), ("1/inch", "millimeter"), cap=1e3, inverse=True),
     "ratio": Kind("", "", decimals=(3, 3), cap=1e6),
     "chance": Kind("", "", decimals=(3, 3), cap=1),
     "count": Kind("", "", decimals=(0, 0), cap=1e6),
@@ -203,6 +216,8 @@ def from_quantity(value: Any, kind: str, system: str) -> Any:
     """The bare number of a pint quantity in the unit that ``kind`` has in ``system``."""
     name = KINDS[kind].pint[1 if system == "mm" else 0]
     try:
+        if KINDS[kind].inverse and not value.is_compatible_with(name):
+            value = 1 / value
         return value.to(name).magnitude
     except Exception as error:
         raise ShopError("quantity", f"is not a {kind}", value, f"give it in {KINDS[kind].unit(system)}") from error

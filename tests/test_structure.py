@@ -1,6 +1,6 @@
 """The shape of the code: imports go one way, modules stay small, and what Calc carries needs nothing else.
 
-declare, arguments, units, cells, errors, sources, materials, numeric <- trade <- faces <- workbooks <- cli
+declare, arguments, units, cells, errors, sources, materials, numeric, data <- trade <- faces <- workbooks <- cli
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).resolve().parents[1]
-CORE = ("declare", "arguments", "quick", "units", "cells", "errors", "sources", "materials", "numeric")
+CORE = ("declare", "arguments", "quick", "units", "cells", "errors", "sources", "materials", "numeric", "data")
 LAYERS = (
     {f"shopfuncs.{name}" for name in CORE},
     {"shopfuncs.trade"},

@@ -16,13 +16,9 @@ def units_text(arg: Arg, entry: Entry) -> str:
     kind = KINDS[arg.kind]
     if not kind.has_systems:
         return kind.inch
-    return (
-        f"{kind.inch} or {kind.metric}"
-        if UNIT in entry.args
-        else "the sheet's own"
-        if arg.kind == "length"
-        else kind.inch
-    )
+    if UNIT not in entry.args and arg.kind == "length":
+        return "the sheet's own"
+    return f"{kind.inch} or {kind.metric}"
 
 
 def default_text(arg: Arg) -> str:

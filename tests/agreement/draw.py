@@ -26,7 +26,8 @@ def edges(arg: Arg, system: str) -> tuple[float, float]:
     """Where an argument's values are drawn from, in the system's unit."""
     low, high = arg.usual or arg.within or FALLBACK[arg.kind]
     kind = units.KINDS[arg.kind]
-    return kind.convert(low, system), kind.convert(high, system)
+    low, high = sorted((kind.convert(low, system), kind.convert(high, system)))  # an inverse kind turns them round
+    return low, high
 
 
 def figure(arg: Arg, rng: Random, system: str) -> Any:
@@ -122,8 +123,32 @@ def rough_face(rng: Random, system: str) -> dict[str, Any]:
     }
 
 
+def stack(rng: Random, system: str) -> dict[str, Any]:
+    """Sizes and their tolerances, as many of the one as of the other, but for a gap now and then."""
+    size, many = 25.4 if system == "mm" else 1.0, rng.randint(1, 6)
+    sizes: list[Any] = [round(size * rng.uniform(-4, 9), 4) for _ in range(many)]
+    widths: list[Any] = [round(size * rng.uniform(0, 0.01), 5) for _ in range(many)]
+    if rng.random() < 0.1:
+        rng.choice((sizes, widths))[rng.randrange(many)] = None
+    return {"nominals": [sizes], "tolerances": [widths]} if any(sizes) and any(widths) else {}
+
+
+def contributions(rng: Random, system: str) -> dict[str, Any]:
+    """A row each of uncertainties and sensitivities, with blanks in the same places but for a gap now and then."""
+    size, many = 25.4 if system == "mm" else 1.0, rng.randint(1, 7)
+    sure: list[Any] = [size * rng.uniform(0, 0.001) for _ in range(many)]
+    times: list[Any] = [round(rng.uniform(-3, 3), 2) for _ in range(many)]
+    if rng.random() < 0.2 and many > 1:
+        at = rng.randrange(many)
+        times[at] = None
+        if rng.random() < 0.7:
+            sure[at] = None
+    return {"uncertainties": [sure], "sensitivities": [times]}
+
+
 RULES: dict[str, Callable[[Random, str], dict[str, Any]]] = {
-    "seat_interference": press_fits, "flatness": flat_face, "cleanup_cut": rough_face,
+    "seat_interference": press_fits, "flatness": flat_face, "cleanup_cut": rough_face, "stack_height": stack,
+    "combined_uncertainty": contributions,
 }  # fmt: skip
 # Functions that reckon with columns of a range, so that it must lie as a block in the sheet.
 BLOCKS = {"flatness", "cleanup_cut"}

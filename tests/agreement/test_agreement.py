@@ -46,6 +46,7 @@ PROMISED = {
     " chamber_after_cut piston_depth trapped_ratio cranking_pressure squish",
     "seat": "seat_od_from_valve seat_id_from_valve seat_interference counterbore insert_depth floor_left"
     " press_stress shrink_temperature seat_band seat_width seat_deepen stem_rise",
+    "cutting": "rpm surface_speed feed_rate mill_approach cut_time removal_rate bore_removal_rate roughness hone_strokes",
 }
 
 
