@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from shopfuncs.sources import CALLISTER, SHIGLEY_SOLUTIONS, WICKERT
+from shopfuncs.sources import CALLISTER, SHIGLEY, SHIGLEY_SOLUTIONS, WICKERT
 
 #: Where EXPANSION comes from: the table was read in stored public copies.
 EXPANSION_SOURCE = CALLISTER("app. B, table B.6, thermal expansion")
@@ -50,3 +50,19 @@ POISSON_NAMES: Mapping[str, float] = {
     **{name: poisson for name, (_, poisson) in ELASTIC.items()},
     "aluminum": ELASTIC["aluminium"][1],
 }
+
+#: Where SPRING_SHEAR comes from: the table was read in a stored public copy; a second one gives the same in psi.
+SPRING_SHEAR_SOURCE = SHIGLEY("table 10-5, mechanical properties of some spring wires")
+
+#: Shear modulus of spring wire in MPa. Other makers' tables have up to 3 % more (11.5 million psi).
+SPRING_SHEAR: Mapping[str, float] = {
+    "chrome silicon": 77_200.0,  # A401
+    "chrome vanadium": 77_200.0,  # A231, A232
+    "valve spring": 77_200.0,  # A230
+    "oil tempered": 77_200.0,
+    "music wire": 80_000.0,  # A228 over 3.2 mm (.125 in); thinner wire is stiffer, up to 82.7 GPa
+    "hard drawn": 78_600.0,  # A227 over 3.2 mm
+}
+
+#: Density of steel in g/cm³, plain carbon and low alloy.
+STEEL_DENSITY = 7.85

@@ -46,6 +46,9 @@ PROMISED = {
     " chamber_after_cut piston_depth trapped_ratio cranking_pressure squish",
     "seat": "seat_od_from_valve seat_id_from_valve seat_interference counterbore insert_depth floor_left"
     " press_stress shrink_temperature seat_band seat_width seat_deepen stem_rise",
+    "valve": "stem_clearance guide_fit stem_rock clearance_from_rock valve_margin valve_lift_flow_area vacuum_verdict"
+    " spring_rate spring_rate_from_loads spring_load spring_stress spring_surge installed_height spring_shim solid_height"
+    " coil_bind_margin lash_range tip_grind net_valve_lift adjuster_turn base_circle_regrind valve_to_piston",
     "cutting": "rpm surface_speed feed_rate mill_approach cut_time removal_rate bore_removal_rate roughness hone_strokes",
 }
 
