@@ -40,7 +40,7 @@ GROUPS = list(dict.fromkeys(entry.group for entry in ENTRIES))
 PROMISED = {
     "dimension": "at_reference",
     "bore": "out_of_round taper cleanup_bore next_oversize finish_bore stock_remaining wall_left"
-    " piston_clearance ring_gap crosshatch",
+    " piston_clearance ring_gap crosshatch sleeve_fit ring_gap_hot",
     "surface": "flatness face_left deck_clearance manifold_cut cam_retard",
     "compression": "swept_volume compression_ratio compression_after_milling mill_for_ratio"
     " chamber_after_cut piston_depth trapped_ratio cranking_pressure squish",
@@ -49,7 +49,13 @@ PROMISED = {
     "valve": "stem_clearance guide_fit stem_rock clearance_from_rock valve_margin valve_lift_flow_area vacuum_verdict"
     " spring_rate spring_rate_from_loads spring_load spring_stress spring_surge installed_height spring_shim solid_height"
     " coil_bind_margin lash_range tip_grind net_valve_lift adjuster_turn base_circle_regrind valve_to_piston",
+    "crank": "next_undersize finish_journal offset_grind bearing_clearance bearing_crush undersize_shell"
+    " hot_bearing_clearance housing_after_cap_cut centre_drop rod_length_after_resize bobweight balance_tolerance"
+    " stack_height",
+    "gauge": "mean_uncertainty combined_uncertainty verdict",
     "cutting": "rpm surface_speed feed_rate mill_approach cut_time removal_rate bore_removal_rate roughness hone_strokes",
+    "fastener": "thread_size stress_area tap_drill thread_percent thread_repair bolt_strength proof_load clamp_load"
+    " torque clamp_at_torque wrench_setting stretch turn_angle",
 }
 
 
