@@ -57,12 +57,20 @@ class Down:
 
 
 @dataclass(frozen=True)
+class Several:
+    """Fields from anywhere on one sheet as a range, a row for each."""
+
+    paths: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class ByKey:
     """An argument that comes from elsewhere in each row of a table: row key -> argument."""
 
     each: Mapping[str, Any]
 
 
+HINT_SPAN = 4  # columns that unit and hint take beside a sideways table
 Argument = Any  # One, Here, Across, Down, or a constant
 
 
@@ -94,14 +102,19 @@ class Field:
     needed: bool = False  # an input without which the job can't be decided
     reason_for: str = ""  # this input is the reason kept beside a chosen value
     flag: bool = False  # words that say whether something is wrong; "STOP" at their start is a stopper
+    alarm: str = ""  # a count of STOP or CHECK, which shows as they do where it is over 0
     wide: bool = False  # takes the rest of the row
     short: bool = False  # words that need no more room than a figure
     group: str = ""  # a heading over neighbouring columns
     places: int | None = None
+    tenths: bool | None = None  # a length with all its places (True), one fewer (False), or as many as it has
+    columns: int = 0  # how many columns of the sheet it takes in a table, where that isn't plain from what it holds
 
     @property
     def span(self) -> int:
         """How many columns of the sheet it takes in a table: words need room."""
+        if self.columns:
+            return self.columns
         if self.flag:
             return 3
         return 2 if self.is_input and self.arg.kind == "text" and not self.short else 1
@@ -130,15 +143,15 @@ def given(name: str, label: str, arg: Arg, **more: Any) -> Field:
     return Field(name, label, arg, **more)
 
 
-def result(name: str, label: str, calculation: Calc, arg: Arg | None = None, **more: Any) -> Field:
-    """A calculated field; kind and hint come from the trade function unless ``arg`` says otherwise."""
+def result(name: str, label: str, calculation: Calc, arg: Arg | None = None, hint: str = "", **more: Any) -> Field:
+    """A calculated field; kind and hint come from the trade function unless ``arg`` or ``hint`` says otherwise."""
     if arg is None:
         entry = calculation.entry
         if entry is None:
             raise TypeError(f"{name}: a rule's result needs its declaration")
         figures = entry.figures
         arg = figures[str(calculation.given["want"])] if len(figures) > 1 else next(iter(figures.values()))
-    return Field(name, label, arg, calc=calculation, **more)
+    return Field(name, label, replace(arg, hint=hint) if hint else arg, calc=calculation, **more)
 
 
 @dataclass(frozen=True)
@@ -149,6 +162,8 @@ class Form:
     title: str
     fields: tuple[Field, ...]
     note: str = ""
+    in_head: bool = False  # its values stand in the sheet's first row, beside the title
+    with_next: bool = False  # it stays on a page with the block after it
 
     def paths(self) -> Iterator[tuple[str, Field, str]]:
         """Each field's path, the field, and its row key (none in a form)."""
@@ -157,7 +172,7 @@ class Form:
 
 @dataclass(frozen=True)
 class Table:
-    """A row for each key, a column for each field."""
+    """A row for each key, a column for each field; sideways the other way round, with unit and hint in each row."""
 
     name: str
     title: str
@@ -165,6 +180,11 @@ class Table:
     fields: tuple[Field, ...]
     note: str = ""
     key_label: str = ""
+    sideways: bool = False
+    dim: tuple[str, str] | None = None  # a row whose column holds this word is of no concern, and pale
+    row_height: float = 0  # room to write by hand
+    with_next = False
+    in_head = False
 
     @cached_property
     def columns(self) -> tuple[int, ...]:
@@ -173,7 +193,7 @@ class Table:
 
     @property
     def width(self) -> int:
-        return sum(item.span for item in self.fields)
+        return len(self.keys) + HINT_SPAN if self.sideways else sum(item.span for item in self.fields)
 
     def paths(self) -> Iterator[tuple[str, Field, str]]:
         return ((f"{self.name}.{key}.{item.name}", item, key) for key in self.keys for item in self.fields)
@@ -189,6 +209,7 @@ class Sheet:
     blocks: tuple[Block, ...]
     caution: str = ""
     steps: tuple[str, ...] = ()  # what to do, on the sheet that a person meets first
+    legend: str = ""  # says what the colours mean, under samples of them
 
 
 @dataclass(frozen=True, eq=False)
@@ -235,6 +256,8 @@ def grid_paths(argument: Argument, block: str, key: str, book: Workbook) -> list
         return argument.path
     if isinstance(argument, Alone):
         return [[argument.path]]
+    if isinstance(argument, Several):
+        return [[path] for path in argument.paths]
     if isinstance(argument, Here):
         return f"{argument.table or block}.{key}.{argument.column}"
     if isinstance(argument, Across):
@@ -242,5 +265,7 @@ def grid_paths(argument: Argument, block: str, key: str, book: Workbook) -> list
     if isinstance(argument, Down):
         table = book.blocks[argument.table]
         keys: Sequence[str] = argument.keys or tuple(table.keys) if isinstance(table, Table) else ()
+        if isinstance(table, Table) and table.sideways:
+            return [[f"{argument.table}.{at}.{column}" for at in keys] for column in argument.columns]
         return [[f"{argument.table}.{at}.{column}" for column in argument.columns] for at in keys]
     return None

@@ -11,6 +11,7 @@ from workbooks.describe import Form, Sheet, Table, Workbook
 
 LABEL = 1  # the column of labels and row keys
 VALUE, UNIT, HINT = 2, 3, 4  # a form's other columns
+HEAD = 4  # where what stands beside a sheet's title begins
 TOP = 1
 
 
@@ -54,7 +55,12 @@ class Plan:
             at = self.blocks[name]
             if isinstance(block, Form):
                 for row, item in enumerate(block.fields):
-                    found[f"{name}.{item.name}"] = Spot(at.sheet, at.first_row + row, VALUE)
+                    spot = (TOP, HEAD + row) if block.in_head else (at.first_row + row, VALUE)
+                    found[f"{name}.{item.name}"] = Spot(at.sheet, *spot)
+            elif block.sideways:
+                for column, key in enumerate(block.keys):
+                    for row, item in enumerate(block.fields):
+                        found[f"{name}.{key}.{item.name}"] = Spot(at.sheet, at.first_row + row, VALUE + column)
             else:
                 for row, key in enumerate(block.keys):
                     for column, item in zip(block.columns, block.fields, strict=True):
@@ -81,8 +87,8 @@ class Plan:
 
 
 def header_rows(sheet: Sheet) -> int:
-    """Rows above the first block: title, purpose, steps, caution, and one to breathe."""
-    return TOP + 1 + len(sheet.steps) + bool(sheet.caution) + 1
+    """Rows above the first block: title, purpose, steps, legend, caution, and one to breathe."""
+    return TOP + 1 + len(sheet.steps) + 3 * bool(sheet.legend) + bool(sheet.caution) + 1
 
 
 @lru_cache(maxsize=4)
@@ -92,16 +98,19 @@ def place(book: Workbook) -> Plan:
     for sheet in book.sheets:
         row = header_rows(sheet) + 1
         for block in sheet.blocks:
+            if block.in_head:
+                blocks[block.name] = BlockPlace(sheet.title, TOP, None, None, None, TOP, TOP)
+                continue
             title_row = row
             row += 1
             note_row = group_row = head_row = None
             if block.note:
                 note_row, row = row, row + 1
             if isinstance(block, Table):
-                if any(item.group for item in block.fields):
+                if any(item.group for item in block.fields) and not block.sideways:
                     group_row, row = row, row + 1
                 head_row, row = row, row + 1
-                count = len(block.keys)
+                count = len(block.fields) if block.sideways else len(block.keys)
             else:
                 count = len(block.fields)
             blocks[block.name] = BlockPlace(sheet.title, title_row, note_row, group_row, head_row, row, row + count - 1)

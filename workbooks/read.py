@@ -76,13 +76,15 @@ def locate(book: Workbook, names: Mapping[str, str]) -> tuple[dict[str, Spot], l
                 lost.append(full)
                 continue
             sheet, column, first = (area[1] or area[2]).replace("''", "'"), area[3], int(area[4])
-            last = int(area[6] or area[4])
-            if last - first + 1 != len(keys):
+            last, right = int(area[6] or area[4]), area[5] or area[3]
+            sideways = isinstance(block, Table) and block.sideways
+            across = column_number(right) - column_number(column)
+            if (across if sideways else last - first) + 1 != len(keys):
                 lost.append(full)
                 continue
             for at, key in enumerate(keys):
                 path = f"{name}.{key}.{item.name}" if key else full
-                spots[path] = Spot(sheet, first + at, column_number(column))
+                spots[path] = Spot(sheet, first + at * (not sideways), column_number(column) + at * sideways)
     return spots, lost
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from workbooks.describe import Workbook
@@ -30,5 +31,7 @@ def job(**options: Any) -> Workbook:
         effects.sheet(shape),
         plan.sheet(shape),
     )
+    first, *others = sheets
+    named = tuple(replace(sheet, blocks=(start.heading(sheet.title), *sheet.blocks)) for sheet in others)
     title = f"Engine job: {shape.words}"
-    return Workbook("job", VERSION, shape.options, sheets, title, shape.unit)
+    return Workbook("job", VERSION, shape.options, (first, *named), title, shape.unit)

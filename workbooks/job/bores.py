@@ -7,7 +7,7 @@ from workbooks.describe import Across, Field, Form, Here, One, Sheet, Table, cal
 from workbooks.job import rules
 from workbooks.job.shape import Shape
 
-WALLS = {"thrust": "Thrust side", "other": "Other side", "front": "Front", "rear": "Rear"}
+WALLS = {"thrust": "Thrust side", "other": "Non-thrust side", "front": "Front", "rear": "Rear"}
 WALL_COLUMNS = (tuple(WALLS),)
 
 
@@ -38,13 +38,14 @@ def readings(shape: Shape) -> Table:
     for level, row in zip(shape.level_names, shape.reading_columns, strict=True):
         for way, name in zip(shape.direction_names, row, strict=True):
             columns.append(given(name, way.capitalize(), like("out_of_round.readings", hint=f"bore at {level}, {way}"),
-                                 needed=True, group=level.capitalize()))  # fmt: skip
+                                 needed=True, tenths=True, group=level.capitalize()))  # fmt: skip
     return Table(
         "bores",
         "Bore readings",
         shape.cylinder_keys,
         tuple(columns),
-        note="Across: square to the crankshaft. Along: in line with it. Top: just below the ring's turning point.",
+        note="Across: square to the crankshaft. Along: in line with it. Top: just under the ridge, where the top ring turns.",
+        key_label="Cylinder",
     )
 
 
@@ -53,7 +54,7 @@ def walls(shape: Shape) -> Table:
         return given(name, label, like("wall_left.wall", hint=f"thinnest wall measured, {label.lower()}"))
 
     return Table("walls", "Wall thickness", shape.cylinder_keys, tuple(wall(*one) for one in WALLS.items()),
-                 note="The thinnest reading at any level.")  # fmt: skip
+                 note="The thinnest reading at any level, on each side. Blank sides are not looked at.", key_label="Cylinder")  # fmt: skip
 
 
 def worn(shape: Shape) -> Table:
@@ -63,18 +64,22 @@ def worn(shape: Shape) -> Table:
         "What the readings say",
         shape.cylinder_keys,
         (
-            result("out_of_round", "Out-of-round", calc("out_of_round", readings=levels)),
-            result("taper", "Taper", calc("taper", readings=levels)),
+            result("out_of_round", "Out-of-round", calc("out_of_round", readings=levels), tenths=True),
+            result("taper", "Taper", calc("taper", readings=levels), tenths=True),
             result("smallest", "Smallest reading", calc(rules.smallest_of, values=levels),
-                   like("stock_remaining.current", hint="smallest reading")),
+                   like("stock_remaining.current", hint="smallest reading"), tenths=True),
             result("need_measured", "Cleans up at, as measured",
-                   calc("cleanup_bore", readings=levels, shift=One("shop.shift"), skin=One("shop.skin"), unit=shape.unit)),
+                   calc("cleanup_bore", readings=levels, shift=One("shop.shift"), skin=One("shop.skin"), unit=shape.unit),
+                   tenths=True),
             result("need_cold", "Cleans up at, block cold",
                    calc("at_reference", size=Here("need_measured"), temperature=One("block.temperature"),
-                        material_or_alpha=One("engine.block_material"), unit=shape.unit)),
+                        material_or_alpha=One("engine.block_material"), unit=shape.unit), tenths=True),
             result("verdict", "Wear",
                    calc(rules.worn_verdict, out_of_round=Here("out_of_round"), taper=Here("taper"),
                         most_out_of_round=One("limits.out_of_round"), most_taper=One("limits.taper")),
                    text("wear against the maker's limits"), flag=True),
         ),
+        note="Cleans up at: the smallest bore that cuts metal everywhere, with the allowance on sheet Shop. Block cold stays "
+        "empty where no block temperature was typed.",
+        key_label="Cylinder",
     )  # fmt: skip

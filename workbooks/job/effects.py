@@ -34,7 +34,7 @@ def effects(shape: Shape) -> Table:
         "crown": One("engine.crown"), "unit": shape.unit,
     }  # fmt: skip
     area = One("engine.chamber_area")
-    cut = Arg("length", "cut in use")
+    cut = Arg("length", "the cut in use on sheet Faces")
     head_cut = (
         calc(rules.once, value=face("head", "cut"), other=area)
         if shape.side_valve
@@ -44,42 +44,52 @@ def effects(shape: Shape) -> Table:
         result("deck_cut", "Deck cut", calc(rules.same, value=face("deck", "cut")), cut),
         result("head_cut", "Head cut", head_cut, cut),
         result("ratio_before", "Compression before",
-               calc("compression_ratio", bore=One("engine.bore_before"), **stack)),
+               calc("compression_ratio", bore=One("engine.bore_before"), **stack), hint="to 1, at the bore it has now"),
         result("ratio_after", "Compression after",
                calc("compression_after_milling", bore=One("bore.finish"), head_cut=Here("head_cut"),
-                    deck_cut=Here("deck_cut"), chamber_area=area, **stack)),
+                    deck_cut=Here("deck_cut"), chamber_area=area, **stack),
+               hint="to 1, at the finish bore and after both cuts"),
         result("mill", "Head cut for the ratio wanted",
                calc("mill_for_ratio", bore=One("bore.finish"), target=One("engine.ratio_wanted"),
-                    deck_cut=Here("deck_cut"), chamber_area=area, **stack)),
+                    deck_cut=Here("deck_cut"), chamber_area=area, **stack),
+               hint="in all, from the head as it is now; sheet Engine has the ratio"),
+        result("ratio_verdict", "Ratio wanted", calc(rules.reach_verdict, cut=Here("mill")),
+               text("can it be had by cutting the head"), flag=True),
         result("deck_after", "Piston below deck after",
-               calc(rules.less, value=One("engine.deck_used"), amount=Here("deck_cut")), like("deck_clearance.")),
+               calc(rules.less, value=One("engine.deck_used"), amount=Here("deck_cut")),
+               like("deck_clearance.", hint="at top centre; negative: it stands proud")),
         result("room_before", "Piston to head before",
-               calc("squish", deck_clearance=One("engine.deck_used"), gasket_thickness=One("engine.gasket_thickness"))),
+               calc("squish", deck_clearance=One("engine.deck_used"), gasket_thickness=One("engine.gasket_thickness")),
+               hint="piston below deck and crushed gasket"),
         result("room_after", "Piston to head after",
-               calc("squish", deck_clearance=Here("deck_after"), gasket_thickness=One("engine.gasket_thickness"))),
+               calc("squish", deck_clearance=Here("deck_after"), gasket_thickness=One("engine.gasket_thickness")),
+               hint="piston below deck and crushed gasket"),
+        result("verdict", "Piston to head",
+               calc(rules.room_verdict, clearance=Here("room_after"), minimum=One("limits.piston_room")),
+               text("clearance after, against the minimum on sheet Engine"), flag=True),
     ]  # fmt: skip
     total = calc(rules.plus, value=face("deck", "cut"), amount=face("head", "cut"))
     if shape.layout == "vee" or shape.valve_train == "overhead-cam":
-        fields.append(result("total", "Both cuts together", total, cut))
+        fields.append(
+            result("total", "Deck and head cut together", total, Arg("length", "how far the head comes down"))
+        )
     if shape.layout == "vee":
-        for want, label in (("intake cut", "Cut each intake face"), ("rail drop", "Drop the end rails"),
-                            ("mismatch", "Ports off if nothing is done")):  # fmt: skip
+        for want, label, hint in (
+            ("intake cut", "Cut off each intake face", "so that the manifold's ports line up again"),
+            ("rail drop", "Manifold comes down by", "onto the end rails of the valley, once the faces are cut"),
+            ("mismatch", "Ports out of line by", "along the face, if nothing is cut"),
+        ):
             fields.append(
                 result(want.replace(" ", "_"), label,
                        calc("manifold_cut", total_cut=Here("total"), bank_angle=One("engine.bank_angle"),
-                            face_angle=One("engine.face_angle"), want=want))
+                            face_angle=One("engine.face_angle"), want=want), hint=hint)
             )  # fmt: skip
     if shape.valve_train == "overhead-cam":
         fields.append(
-            result("retard", "Cam retarded by, crank angle",
+            result("retard", "Cam retarded by",
                    calc("cam_retard", centre_distance=One("engine.centre_distance"), crank_radius=One("engine.crank_radius"),
-                        cam_radius=One("engine.cam_radius"), centre_drop=Here("total")))
+                        cam_radius=One("engine.cam_radius"), centre_drop=Here("total")),
+                   hint="degrees of the crank, unless the drive is shimmed")
         )  # fmt: skip
-    fields.append(
-        result("verdict", "Verdict",
-               calc(rules.room_verdict, clearance=Here("room_after"), minimum=One("limits.piston_room")),
-               text("piston-to-head clearance against the limit"), flag=True)
-    )  # fmt: skip
     note = "In a side-valve engine the chamber covers the valves too: give its area on sheet Engine, or this waits."
-    return Table("effects", "After all cuts", keys, tuple(fields), note=note if shape.side_valve else
-                 "#N/A under the ratio wanted: no head cut reaches it.")  # fmt: skip
+    return Table("effects", "After all cuts", keys, tuple(fields), note=note if shape.side_valve else "", sideways=True)

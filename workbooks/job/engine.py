@@ -20,39 +20,54 @@ def sheet(shape: Shape) -> Sheet:
 
 
 def figures(shape: Shape) -> Form:
+    opening = "opening at the head's face; blank: the bore circle"
+    if shape.side_valve:
+        opening = "opening at the head's face, over bore and valves; the effects wait for it"
     fields = [
-        given("standard_bore", "Standard bore", like("finish_bore.standard"), needed=True),
-        given("present_oversize", "Oversize it has now", like("finish_bore.oversize"), preset=0),
+        given("standard_bore", "Standard bore", like("finish_bore.standard", hint="as the maker made it, before any oversize"), needed=True),
+        given("present_oversize", "Oversize it has now", like("finish_bore.oversize", hint="on diameter; 0 where it is still standard"), preset=0),
         result("bore_before", "Nominal bore now",
-               calc("finish_bore", standard=One("engine.standard_bore"), oversize=One("engine.present_oversize"))),
-        given("stroke", "Stroke", like("swept_volume.stroke"), needed=True),
-        given("rod_length", "Connecting-rod length", like("deck_clearance.rod_length")),
-        given("pin_height", "Piston pin to crown", like("deck_clearance.pin_height")),
-        given("block_height", "Block height, crank centre to deck", like("deck_clearance.block_height")),
-        given("deck_clearance", "Piston below deck, measured", like("compression_ratio.deck_clearance")),
+               calc("finish_bore", standard=One("engine.standard_bore"), oversize=One("engine.present_oversize")),
+               hint="standard bore and oversize together"),
+        given("stroke", "Stroke", like("swept_volume.stroke", hint="twice the crank's throw"), needed=True),
+        given("rod_length", "Connecting-rod length", like("deck_clearance.rod_length", hint="centre to centre")),
+        given("pin_height", "Piston compression height", like("deck_clearance.pin_height", hint="pin centre to crown")),
+        given("block_height", "Block height, crank centre to deck", like("deck_clearance.block_height", hint="from the manual, or as measured")),
+        given("deck_clearance", "Piston below deck, measured", like("compression_ratio.deck_clearance", hint="at top centre; negative: it stands proud")),
         result(
             "deck_computed",
             "Piston below deck, computed",
             calc("deck_clearance", block_height=One("engine.block_height"), stroke=One("engine.stroke"),
                  rod_length=One("engine.rod_length"), pin_height=One("engine.pin_height")),
+            hint="from block height, stroke, rod and piston",
         ),
         result("deck_used", "Piston below deck, in use",
                calc(rules.known, measured=One("engine.deck_clearance"), computed=One("engine.deck_computed")),
                like("deck_clearance.", hint="the measured figure where there is one")),
-        given("crown", "Crown volume", like("compression_ratio.crown"), preset=0),
-        given("chamber", "Chamber volume, measured", like("compression_ratio.chamber")),
-        given("chamber_area", "Chamber area at the head face", like("compression_after_milling.chamber_area")),
-        given("gasket_bore", "Head gasket bore", like("compression_ratio.gasket_bore")),
-        given("gasket_thickness", "Head gasket, crushed", like("compression_ratio.gasket_thickness")),
-        given("ratio_wanted", "Compression ratio wanted", ratio("what the customer or the maker wants", within=(3, 20))),
-        given("block_material", "Block material", choice("of the cylinder block", *MATERIALS), preset="iron"),
+        given("crown", "Crown volume", like("compression_ratio.crown", hint="of the piston: dish and valve pockets plus, dome minus"), preset=0),
+        given("chamber", "Chamber volume, measured", like("compression_ratio.chamber", hint="in the head, with valves and plug in place")),
+        given("chamber_area", "Chamber area at the head face", like("compression_after_milling.chamber_area", hint=opening)),
+        given("gasket_bore", "Head gasket bore", like("compression_ratio.gasket_bore", hint="not round: of the circle of the same area")),
+        given("gasket_thickness", "Head gasket, crushed", like("compression_ratio.gasket_thickness", hint="thickness when clamped")),
+        given("ratio_wanted", "Compression ratio wanted", ratio("to 1; blank where none is asked for", within=(3, 20))),
+        given("block_material", "Block material", choice("choose from the list", *MATERIALS), preset="iron"),
         given("head_material", "Material the seats sit in",
               choice("the block's in a side-valve engine, else the head's", *MATERIALS), preset="iron"),
     ]  # fmt: skip
     if shape.layout == "vee":
         fields += [
-            given("bank_angle", "Angle between the banks", like("manifold_cut.bank_angle"), preset=90),
-            given("face_angle", "Intake face angle", like("manifold_cut.face_angle"), preset=45),
+            given(
+                "bank_angle",
+                "Angle between the banks",
+                like("manifold_cut.bank_angle", hint="between the two rows of bores"),
+                preset=90,
+            ),
+            given(
+                "face_angle",
+                "Intake face angle",
+                like("manifold_cut.face_angle", hint="from the upright plane through the crank"),
+                preset=45,
+            ),
         ]
     if shape.valve_train == "overhead-cam":
         fields += [
@@ -71,14 +86,19 @@ def limits(shape: Shape) -> Form:
         "limits",
         "The maker's limits",
         (
-            limit("out_of_round", "Most out-of-round", "bore wear limit, full difference", (0, 0.05)),
-            limit("taper", "Most taper", "bore wear limit, full difference", (0, 0.05)),
-            limit("wall", "Least cylinder wall", "after boring, at the thinnest place", (0.02, 1)),
-            limit("deck_height", "Least block height", "crank centre to deck, as measured on sheet Faces", (1, 40)),
-            limit("head_thickness", "Least head thickness", "as measured on sheet Faces", (0.1, 20)),
-            limit("piston_room", "Least piston-to-head clearance", "gasket and deck clearance together", (0, 0.5)),
-            limit("floor", "Least metal under a seat pocket", "between the pocket and the water", (0.01, 1)),
-            limit("tip_height", "Most stem-tip height", "from the spring seat or the head, installed", (0.1, 20)),
-            limit("piston_clearance", "Piston clearance wanted", "on diameter, by the piston's maker", (0, 0.05)),
+            limit("out_of_round", "Out-of-round, at most", "bore wear limit, on diameter", (0, 0.05)),
+            limit("taper", "Taper, at most", "bore wear limit, on diameter", (0, 0.05)),
+            limit("wall", "Cylinder wall, at least", "after boring, at the thinnest place", (0.02, 1)),
+            limit(
+                "deck_height",
+                "Block height, at least",
+                "crank centre to deck; on sheet Faces it is measured the same way",
+                (1, 40),
+            ),
+            limit("head_thickness", "Head thickness, at least", "measured the same way as on sheet Faces", (0.1, 20)),
+            limit("piston_room", "Piston to head, at least", "crushed gasket and piston below deck together", (0, 0.5)),
+            limit("floor", "Metal under a seat pocket, at least", "between the pocket and the water", (0.01, 1)),
+            limit("tip_height", "Stem-tip height, at most", "from the spring seat or the head, installed", (0.1, 20)),
+            limit("piston_clearance", "Piston clearance wanted", "on diameter, as the piston's maker says", (0, 0.05)),
         ),
     )

@@ -29,10 +29,11 @@ def point_table(name: str, title: str, part: str, shape: Shape, points: dict[str
             given(f"y_{bank}", "Across", like("flatness.points", hint=f"{part}{words}: distance from one side",
                                               sign="any", within=(0, 30), usual=None), group=group),
             given(f"height_{bank}", "Height", like("flatness.points", hint=f"{part}{words}: indicator reading, high is plus",
-                                                   sign="any", within=(-1, 1), usual=None), group=group, needed=True),
+                                                   sign="any", within=(-1, 1), usual=None), group=group, needed=True, tenths=True),
         ]  # fmt: skip
     return Table(name, f"{title}: points", points, tuple(fields),
-                 note="Corners first, then edges and the middle. Heights from one indicator setting; high is plus.")  # fmt: skip
+                 note="Corners first, then edges and the middle. Heights from one indicator setting; high is plus. Leave points "
+                 "that you don't need blank.", key_label="Point")  # fmt: skip
 
 
 def face_keys(shape: Shape) -> dict[str, str]:
@@ -57,25 +58,26 @@ def face_table(shape: Shape) -> Table:
         (
             given("size", "Height or thickness now", like("face_left.measured"), needed=True),
             result("flatness", "Flatness, least squares",
-                   calc("flatness", points=points("x", "y", "height"), method="least squares")),
+                   calc("flatness", points=points("x", "y", "height"), method="least squares"), tenths=True),
             result("needed", "Least cut, as it is set",
                    calc("cleanup_cut", points=points("x", "y", "height"), low_spot_extra=One("shop.low_spot"),
-                        tilt="none", want="cut")),
+                        tilt="none", want="cut"), tenths=True),
             given("chosen", "Chosen cut", like("face_left.cut", hint="leave blank to take the least cut")),
             given("reason", "Reason", text("why another cut is chosen"), reason_for="chosen"),
             result("cut", "Cut in use", calc(rules.used, recommended=Here("needed"), chosen=Here("chosen")),
-                   like("face_left.cut")),
+                   like("face_left.cut"), tenths=True),
             result("passes", "Passes",
                    calc("pass_count", total=Here("cut"), rough=One("shop.rough"), finish=One("shop.finish"),
                         touch=One("shop.touch"), unit=shape.unit, want="passes")),
             result("after", "Height after", calc(rules.less, value=Here("size"), amount=Here("cut")),
-                   like("face_left.measured")),
+                   like("face_left.measured"), tenths=True),
             result("left", "Left above the minimum",
-                   calc("face_left", measured=Here("size"), cut=Here("cut"), minimum=limit)),
+                   calc("face_left", measured=Here("size"), cut=Here("cut"), minimum=limit), tenths=True),
             result("verdict", "Verdict",
                    calc(rules.face_verdict, cut=Here("cut"), needed=Here("needed"), left=Here("left"), minimum=limit),
                    text("does it clean up, and is enough left"), flag=True),
         ),
         note="The least cut is for the part as it was set. Shimmed to the best tilt it can be less: "
         "shopfuncs calc \"CLEANUP_CUT(…)\" gives the shims.",
+        key_label="Face",
     )  # fmt: skip

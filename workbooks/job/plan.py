@@ -24,32 +24,37 @@ class Steps:
             "passes": {},
             "how": {},
             "else": {},
+            "of": {},
         }
 
-    def add(self, key: str, words: str, **figures: str) -> None:
+    def add(self, key: str, words: str, of: str = "", **figures: str) -> None:
+        """Args: of: what the sizes of this step are. figures: where each comes from."""
         self.keys[key] = f"{len(self.keys) + 1}. {words}"
+        if of:
+            self.columns["of"][key] = of
         for column, path in figures.items():
             self.columns[column][key] = One(path)
 
     def inserts(self) -> None:
         for key, words in self.shape.valve_keys.items():
-            self.add(f"insert_{key}", f"Insert pocket, {words.lower()}", target=f"seats.{key}.counterbore",
-                     depth=f"seats.{key}.depth", how=f"valves.{key}.insert")  # fmt: skip
+            self.add(f"insert_{key}", f"Counterbore, {words.lower()}", "diameter", target=f"seats.{key}.counterbore",
+                     depth=f"seats.{key}.depth", how=f"seats.{key}.action")  # fmt: skip
 
     def faces(self, part: str) -> None:
         for key, words in face_keys(self.shape).items():
             if key.startswith(part):
-                self.add(f"face_{key}", f"Cut {words.lower()}", start=f"faces.{key}.size", target=f"faces.{key}.after",
+                self.add(f"face_{key}", f"Cut {words.lower()}", "height" if part == "deck" else "thickness", start=f"faces.{key}.size", target=f"faces.{key}.after",
                          depth=f"faces.{key}.cut", passes=f"faces.{key}.passes")  # fmt: skip
 
     def bores(self) -> None:
         for key, words in self.shape.cylinder_keys.items():
-            self.add(f"bore_{key}", f"Bore {words.lower()}", start=f"worn.{key}.smallest",
+            self.add(f"bore_{key}", f"Bore {words.lower()}", "diameter", start=f"worn.{key}.smallest",
                      target=f"cylinders.{key}.bore_to", how=f"cylinders.{key}.method")  # fmt: skip
         for key, words in self.shape.cylinder_keys.items():
             self.add(
                 f"hone_{key}",
                 f"Hone {words.lower()}",
+                "diameter",
                 start=f"cylinders.{key}.bore_to",
                 target="bore.finish",
                 **{"else": f"worn.{key}.smallest"},
@@ -57,8 +62,8 @@ class Steps:
 
     def seats(self) -> None:
         for key, words in self.shape.valve_keys.items():
-            self.add(f"seat_{key}", f"Cut seat, {words.lower()}", depth=f"valves.{key}.seat_sink",
-                     target=f"valve_limits.{key}.tip_after", start=f"valves.{key}.tip")  # fmt: skip
+            self.add(f"seat_{key}", f"Cut seat, {words.lower()}", "tip height", depth=f"valves.{key}.seat_sink",
+                     target=f"valves.{key}.tip_after", start=f"valves.{key}.tip")  # fmt: skip
 
 
 def steps(shape: Shape) -> Steps:
@@ -73,9 +78,9 @@ def steps(shape: Shape) -> Steps:
         found.inserts()
     found.faces("head")
     found.seats()
-    found.add("lash", "Grind tips; prove the lash with its own cam and lifter")
+    found.add("lash", "Grind tips; prove lash with its own cam")
     found.add("wash", "Wash all passages, oil, cover")
-    found.add("last", "Last look: every line above signed")
+    found.add("last", "Last look: every line signed")
     return found
 
 
@@ -86,26 +91,32 @@ def sheet(shape: Shape) -> Sheet:
         return calc(rules.same, value=ByKey(made.columns[column]))
 
     size = Arg("length", "as planned")
+    planned, done = "As planned", "As done"
     plan = Table(
         "steps",
         "In working order",
         made.keys,
         (
-            result("start", "From", calc(rules.first, value=ByKey(made.columns["start"]), other=ByKey(made.columns["else"])), size),
-            result("target", "To", shown("target"), size),
-            result("depth", "Depth of cut", shown("depth"), size),
-            result("passes", "Passes", shown("passes"), Arg("count", "touch, rough and finish passes together")),
-            result("how", "How, or whether", shown("how"), text("method, or whether it is wanted")),
-            given("as_cut", "As cut", like("stock_remaining.target", hint="the size that was really cut")),
-            given("initials", "Initials", text("who cut it and stands by it"), short=True),
-            given("cut_on", "Date", Arg("date", "the day it was cut")),
-            given("note", "Note", text("what was met on the way")),
+            result("how", "How, or whether", shown("how"), text("method, or whether it is wanted"), group=planned),
+            result("of", "Measured as", shown("of"), text("what the sizes are"), group=planned),
+            result("start", "From", calc(rules.first, value=ByKey(made.columns["start"]), other=ByKey(made.columns["else"])),
+                   size, tenths=True, group=planned),
+            result("target", "To", shown("target"), size, tenths=True, group=planned),
+            result("depth", "Depth of cut", shown("depth"), size, tenths=True, group=planned),
+            result("passes", "Passes", shown("passes"), Arg("count", "touch, rough and finish passes together"), group=planned),
+            given("as_cut", "As cut", like("stock_remaining.target", hint="the size that was really cut"), tenths=True, group=done),
+            given("initials", "Initials", text("who cut it and stands by it"), short=True, group=done),
+            given("cut_on", "Date", Arg("date", "the day it was cut"), group=done),
+            given("note", "Note", text("what was met on the way"), group=done),
             result("verdict", "On size?",
                    calc(rules.cut_verdict, target=Here("target"), cut=Here("as_cut"), within=One("shop.as_cut_within")),
-                   text("as cut against the plan"), flag=True),
+                   text("as cut against the plan"), flag=True, columns=2, group=done),
         ),
-        note="Sizes of bores and pockets are diameters; of faces, the height or thickness left; of seats, the stem-tip height. "
-        "Inserts stand proud and are cut flush with the face.",
+        note="Heights and thicknesses are what is left after the cut; the tip height is the stem's, on the finished seat. "
+        "Inserts stand proud and are cut flush with the face. Pale lines are not wanted.",
+        key_label="Step",
+        dim=("how", "no insert"),
+        row_height=21,
     )  # fmt: skip
     return Sheet(
         "Cut plan",

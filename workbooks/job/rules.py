@@ -178,7 +178,7 @@ def seat_verdict(insert: Any, outside: Any, floor: Any, minimum: Any) -> Any:
     if blank(insert):
         return ""
     if insert == "no":
-        return "ok"
+        return ""
     if is_error(outside):
         return "STOP: no stocked insert is large enough"
     if blank(outside):
@@ -191,6 +191,24 @@ def seat_verdict(insert: Any, outside: Any, floor: Any, minimum: Any) -> Any:
         return "CHECK: no minimum floor given"
     if round(floor, 9) < round(minimum, 9):
         return "STOP: floor left under the minimum"
+    return "ok"
+
+
+def insert_words(insert: Any) -> Any:
+    """What is done at a seat."""
+    if blank(insert):
+        return ""
+    if insert == "no":
+        return "no insert"
+    return "fit insert"
+
+
+def reach_verdict(cut: Any) -> Any:
+    """Can the compression ratio that is wanted be had by cutting the head?"""
+    if is_error(cut):
+        return "CHECK: no head cut gives this ratio"
+    if blank(cut):
+        return ""
     return "ok"
 
 
@@ -260,6 +278,8 @@ def stoppers(flags: Grid, also: Any, too: Any) -> Any:
     """How many verdicts say STOP, in up to three places."""
     if also is None:
         return stops(flags)
+    if too is None:
+        return stops(flags) + stops(also)
     return stops(flags) + stops(also) + stops(too)
 
 
@@ -267,6 +287,8 @@ def warnings(flags: Grid, also: Any, too: Any) -> Any:
     """How many verdicts say CHECK, in up to three places."""
     if also is None:
         return checks(flags)
+    if too is None:
+        return checks(flags) + checks(also)
     return checks(flags) + checks(also) + checks(too)
 
 

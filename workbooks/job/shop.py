@@ -38,26 +38,26 @@ def habits(shape: Shape) -> Form:
         "shop",
         "Habits",
         (
-            one("skin", "Take past bare contact, a side", like("cleanup_bore.skin")),
-            one("shift", "New bore axis off the old by", like("cleanup_bore.shift")),
-            one("hone_stock", "Leave for the hone", like("bore_plan.hone_stock")),
-            one("hone_only", "Hone without boring up to", like("bore_plan.hone_only_limit")),
-            one("gauge", "Bore gauge uncertainty", like("cleanup_chance.uncertainty")),
-            one("ring_factor", "Ring gap for each unit of bore", like("ring_gap.factor")),
-            given("hone_speed", "Hone speed", speed("of the spindle", within=(10, 1000)), preset=180),
+            one("skin", "Clean-up allowance, a side", like("cleanup_bore.skin", hint="metal taken past first full contact")),
+            one("shift", "Bore centre shift", like("cleanup_bore.shift", hint="how far the new centre lies from the worn bore's own")),
+            one("hone_stock", "Left for the hone", like("bore_plan.hone_stock", hint="on diameter, after boring")),
+            one("hone_only", "Hone only, up to", like("bore_plan.hone_only_limit", hint="on diameter; more than this is bored first")),
+            one("gauge", "Bore gauge uncertainty", like("cleanup_chance.uncertainty", hint="standard uncertainty of one reading, not doubled")),
+            one("ring_factor", "Ring end gap for each unit of bore", like("ring_gap.factor", hint=".004 means .004 in for each inch, or 0.004 mm for each mm")),
+            given("hone_speed", "Hone speed", speed("turns of the spindle", within=(10, 1000)), preset=180),
             given("hone_strokes", "Hone strokes", frequency("up and down counted as one", within=(5, 300)), preset=65),
             one("stroke_length", "Hone stroke length", like("crosshatch.stroke_length")),
-            one("rough", "Surfacing: rough pass", like("cut_passes.rough")),
-            one("finish", "Surfacing: finish pass", like("cut_passes.finish")),
-            one("touch", "Surfacing: first touch", like("cut_passes.touch")),
-            one("low_spot", "Surfacing: past the low spot", like("cleanup_cut.low_spot_extra")),
-            one("overhang", "Insert outside the valve, a side", like("seat_od_from_valve.overhang")),
-            one("insert_height", "Insert height", like("insert_depth.insert_height")),
-            one("proud", "Leave inserts proud by", like("insert_depth.stand_proud")),
-            given("seat_angle", "Seat angle", like("stem_rise.face_angle"), preset=45),
-            one("as_cut_within", "Call a cut on size within", Arg("length", "difference from the plan", sign="0 or more",
+            one("rough", "Surfacing, rough pass", like("cut_passes.rough", hint="at most")),
+            one("finish", "Surfacing, finish pass", like("cut_passes.finish", hint="the last one")),
+            one("touch", "Surfacing, first touch", like("cut_passes.touch", hint="just touches the highest point")),
+            one("low_spot", "Surfacing, past the low spot", like("cleanup_cut.low_spot_extra", hint="for a lower spot that no point was measured in")),
+            one("overhang", "Insert beyond the valve, a side", like("seat_od_from_valve.overhang", hint="metal of the insert outside the valve head")),
+            one("insert_height", "Insert height", like("insert_depth.insert_height", hint="as you buy them")),
+            one("proud", "Inserts left proud by", like("insert_depth.stand_proud", hint="above the face, to be cut flush with it")),
+            given("seat_angle", "Seat angle", like("stem_rise.face_angle", hint="from the plane of the head: 45, 30"), preset=45),
+            one("as_cut_within", "A cut is on size within", Arg("length", "as cut against the plan, to either side", sign="0 or more",
                                                                   within=(0, 0.02))),
-            given("sure", "Chance wanted that a bore cleans up", chance("as a share", within=(0.5, 0.9999)), preset=0.99),
+            given("sure", "Chance wanted of cleaning up", chance("under this a bore that just cleans up is a CHECK", within=(0.5, 0.9999)), preset=0.99),
         ),
     )  # fmt: skip
 
@@ -70,7 +70,7 @@ def stock(shape: Shape) -> Table:
         given(f"size_{at + 1}", f"Size {at + 1}", arg, preset=ByKey({row: sizes[row][at] for row in rows}))
         for at in range(8)
     )
-    return Table("stock", "Sizes that can be had", rows, columns, "Leave the rest of a row blank.", "Stocked sizes")
+    return Table("stock", "Sizes that can be had", rows, columns, "Leave the rest of a row blank.", "Sizes")
 
 
 STOCK_COLUMNS = (tuple(f"size_{at}" for at in range(1, 9)),)

@@ -2,12 +2,38 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from shopfuncs.declare import Arg, text
-from workbooks.describe import Alone, ByKey, Down, Form, Sheet, Table, calc, given, result
-from workbooks.job import rules
+from workbooks.describe import Alone, ByKey, Down, Form, One, Several, Sheet, Table, calc, given, result
+from workbooks.job import engine, rules, shop
 from workbooks.job.shape import Shape
 
 VERDICT = text("in words: ok, CHECK or STOP, and why")
+THERE = {
+    "Engine": "the engine's figures, the maker's limits",
+    "Shop": "your sizes in stock, your habits",
+    "Bores": "bore gauge readings, walls, wear",
+    "Faces": "heights of deck and head, cuts",
+    "Valves": "valves and seats, cuts",
+    "Decisions": "bore size, each cylinder, inserts",
+    "Effects": "compression, clearances",
+    "Cut plan": "in working order, and as cut",
+}
+
+
+def heading(title: str) -> Form:
+    """Whose job a sheet belongs to, beside its title."""
+    words = text("from sheet Start")
+    return Form(
+        f"{title.lower().replace(' ', '_')}_of",
+        "Job",
+        (
+            result("number", "Job number", calc(rules.same, value=One("job.number")), words),
+            result("engine", "Engine", calc(rules.same, value=One("job.engine")), words),
+        ),
+        in_head=True,
+    )
 
 
 def sheet(shape: Shape) -> Sheet:
@@ -23,39 +49,45 @@ def sheet(shape: Shape) -> Sheet:
             given("serial", "Serial or casting number", text("as cast or stamped"), wide=True),
             given("wanted", "What the customer wants", text("in their words"), wide=True),
             given("found", "Condition on arrival", text("cracks, corrosion, earlier work, missing parts"), wide=True),
-            given("machinist", "Measured by", text("initials")),
+            given("machinist", "Measured by", text("initials of who measured")),
         ),
     )
-    flags, readings = sections(shape)
+    flags, typed, wanted = sections(shape)
     more = {
-        "also": ByKey({"Decisions": Down("seats", ("verdict",))}),
+        "also": ByKey({"Decisions": Down("seats", ("verdict",)), "Effects": Down("effects", ("ratio_verdict",))}),
         "too": ByKey({"Decisions": Alone("bore.verdict")}),
     }
     progress = Table(
         "progress",
         "Where the job stands",
-        {name: name for name in flags},
+        {name: name for name in THERE},
         (
-            result("typed", "Figures typed", calc(rules.filled, values=ByKey(readings)), Arg("count", "typed so far")),
+            result(
+                "what", "What is there", calc(rules.same, value=ByKey(THERE)), text("what is on the sheet"), columns=3
+            ),
+            result("typed", "Figures there", calc(rules.filled, values=ByKey(typed)), Arg("count", "so far")),
+            result("wanted", "of", calc(rules.same, value=ByKey(wanted)), Arg("count", "when all is filled in")),
             result(
                 "stopping",
                 "STOP",
                 calc(rules.stoppers, flags=ByKey(flags), **more),
                 Arg("count", "verdicts that stop the job"),
+                alarm="STOP",
             ),
             result(
                 "checking",
                 "CHECK",
                 calc(rules.warnings, flags=ByKey(flags), **more),
                 Arg("count", "verdicts to look at"),
+                alarm="CHECK",
             ),
         ),
-        note="Click a name to go to that sheet. Verdicts stand on the sheets, in words, beside what they speak of.",
+        note="Click a name to go there. STOP and CHECK count the verdicts, which stand in words beside what they speak of.",
         key_label="Sheet",
     )
     summary = Form(
         "summary",
-        "In one line",
+        "Verdict",
         (
             result(
                 "overall",
@@ -64,7 +96,7 @@ def sheet(shape: Shape) -> Sheet:
                     rules.overall,
                     stopping=Down("progress", ("stopping",)),
                     checking=Down("progress", ("checking",)),
-                    typed=Down("progress", ("typed",)),
+                    typed=Down("progress", ("typed",), ("Bores", "Faces", "Valves")),
                 ),
                 VERDICT,
                 flag=True,
@@ -75,6 +107,8 @@ def sheet(shape: Shape) -> Sheet:
         "Start",
         "One engine, from the measurements to the cut plan. Type only in the yellow cells; all else is calculated.",
         (job, summary, progress),
+        legend="STOP: don't go on as it is. CHECK: look, then decide. #N/A: no such answer. #VALUE!: a figure is wrong. "
+        "Empty: it waits.",
         steps=(
             "Fill in the job below, then the engine's figures and the maker's limits on sheet Engine.",
             "Look over the shop's own habits on sheet Shop; they are preset with common practice.",
@@ -87,19 +121,23 @@ def sheet(shape: Shape) -> Sheet:
     )
 
 
-def sections(shape: Shape) -> tuple[dict[str, Down], dict[str, Down]]:
-    """For each sheet: its verdicts, and the figures that a person types there."""
+def sections(shape: Shape) -> tuple[dict[str, Any], dict[str, Any], dict[str, int]]:
+    """For each sheet: its verdicts; the figures whose number shows how far it is; how many those are in the end."""
     levels = tuple(column for row in shape.reading_columns for column in row)
     heights = tuple(f"height_{bank}" for bank in shape.banks)
     flags = {
         "Bores": Down("worn", ("verdict",)),
         "Faces": Down("faces", ("verdict",)),
-        "Valves": Down("valve_limits", ("verdict",)),
+        "Valves": Down("valves", ("verdict",)),
         "Decisions": Down("cylinders", ("verdict",)),
         "Effects": Down("effects", ("verdict",)),
         "Cut plan": Down("steps", ("verdict",)),
     }
-    typed = {
+    once = tuple(f"limits.{item.name}" for item in engine.limits(shape).fields)
+    habits = tuple(f"shop.{item.name}" for item in shop.habits(shape).fields)
+    typed: dict[str, Any] = {
+        "Engine": Several(("engine.standard_bore", "engine.stroke", *once)),
+        "Shop": Several(habits),
         "Bores": Down("bores", levels),
         "Faces": Down("deck_points", heights),
         "Valves": Down("valves", ("head", "floor")),
@@ -107,4 +145,13 @@ def sections(shape: Shape) -> tuple[dict[str, Down], dict[str, Down]]:
         "Effects": Down("effects", ("ratio_after",)),
         "Cut plan": Down("steps", ("as_cut",)),
     }
-    return flags, typed
+    wanted = {
+        "Engine": 2 + len(once),
+        "Shop": len(habits),
+        "Bores": len(levels) * shape.cylinders,
+        "Faces": len(heights) * shape.points,
+        "Valves": 2 * len(shape.valve_keys),
+        "Decisions": shape.cylinders,
+        "Effects": len(shape.banks),
+    }
+    return flags, typed, wanted

@@ -11,45 +11,41 @@ from workbooks.job.shape import Shape
 def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Valves",
-        "Every valve and seat: what was measured, and how much seat and face are to be cut.",
-        (measured(shape), limits(shape)),
+        "Every valve and seat: what was measured, how much seat and face are to be cut, and what that does to the stem.",
+        (valves(shape),),
         caution="Check valve-to-piston and valve-to-head clearance by hand before the engine is turned by its starter.",
     )
 
 
-def measured(shape: Shape) -> Table:
+def valves(shape: Shape) -> Table:
+    measured, cut, after = "Measured", "To be cut", "What follows"
     return Table(
         "valves",
         "Valves and seats",
         shape.valve_keys,
         (
-            given("head", "Valve head diameter", like("seat_od_from_valve.valve_head"), needed=True),
-            given("tip", "Stem-tip height now", Arg("length", "installed, from the spring seat", within=(0.1, 20))),
-            given("insert", "New seat insert?", choice("does this seat get a new insert", "yes", "no"), preset="no"),
-            given("floor", "Metal under the seat", like("floor_left.floor_thickness"), needed=True),
-            given("seat_sink", "Seat cut, square to its face", like("stem_rise.seat_sink")),
-            given("face_grind", "Valve face ground off", like("stem_rise.face_grind")),
+            given("head", "Valve head diameter",
+                  like("seat_od_from_valve.valve_head", hint="across the head, as measured"), needed=True, group=measured),
+            given("tip", "Stem-tip height now", Arg("length", "installed, from the spring seat", within=(0.1, 20)),
+                  group=measured),
+            given("floor", "Metal under the seat", like("floor_left.floor_thickness", hint="from the face to the water"),
+                  needed=True, group=measured),
+            given("insert", "New seat insert?", choice("yes where this seat gets a new insert", "yes", "no"), preset="no",
+                  group=cut),
+            given("seat_sink", "Seat, square to it", like("stem_rise.seat_sink"), group=cut),
+            given("face_grind", "Valve face, square to it", like("stem_rise.face_grind"), group=cut),
+            result("rise", "Stem rises by",
+                   calc("stem_rise", seat_sink=Here("seat_sink"), face_grind=Here("face_grind"),
+                        face_angle=One("shop.seat_angle")), group=after, tenths=True),
+            result("tip_after", "Stem-tip height after",
+                   calc(rules.plus, value=Here("tip"), amount=Here("rise")),
+                   Arg("length", "before any tip grinding"), group=after, tenths=True),
+            result("verdict", "Verdict",
+                   calc(rules.tip_verdict, height=Here("tip_after"), most=One("limits.tip_height")),
+                   text("stem height against the maker's limit"), flag=True, group=after),
             given("note", "Note", text("pitted, burnt, cracked, loose guide")),
         ),
         note="Tip height: with the valve on its seat. Metal under the seat: by ultrasonic gauge or a sectioned casting; "
         "it is what stands between the pocket and the water.",
-    )
-
-
-def limits(shape: Shape) -> Table:
-    return Table(
-        "valve_limits",
-        "What follows",
-        shape.valve_keys,
-        (
-            result("rise", "Stem rises by",
-                   calc("stem_rise", seat_sink=Here("seat_sink", "valves"), face_grind=Here("face_grind", "valves"),
-                        face_angle=One("shop.seat_angle"))),
-            result("tip_after", "Stem-tip height after",
-                   calc(rules.plus, value=Here("tip", "valves"), amount=Here("rise")),
-                   Arg("length", "before any tip grinding")),
-            result("verdict", "Verdict",
-                   calc(rules.tip_verdict, height=Here("tip_after"), most=One("limits.tip_height")),
-                   text("stem height against the maker's limit"), flag=True),
-        ),
+        key_label="Valve",
     )  # fmt: skip
