@@ -15,6 +15,7 @@ from shopfuncs.declare import (
     ShopError,
     angle,
     by_unit,
+    choice,
     figures,
     function,
     length,
@@ -64,6 +65,7 @@ STROKE = length("stroke; without it nothing but the valve moves", within=(0.5, 2
 ROD = length("connecting rod, centre to centre", within=(1, 60), usual=(5, 7))
 CRANK_ANGLE = angle("crank before or after top centre", within=(-180, 180), sign="any", usual=(-30, 30))
 LEAN = angle("valve's stem to the cylinder's axis", within=(0, 60), sign="0 or more", usual=(0, 30))
+TOP = choice("what the valve would meet: a pocket that lies as the valve's head does, or a flat top", "pocket", "flat")
 
 BURNT = "Lash lost is a burnt valve: check with the real cam and lifter, cold and as the maker says. "
 HARD = "The hard skin of a tip is thin: a tip ground through wears away. Square and cool. "
@@ -250,20 +252,21 @@ def base_circle_regrind(
 
 @function(
     gives=length("clearance along the stem", sign="any"),
-    formula="room + (piston depth − cuts) × cos(valve angle) + seat sink − lift; "
+    formula="room + (piston depth − cuts) × cos(valve angle) + seat sink − lift, over a flat top / cos(valve angle); "
     "piston depth from the slider-crank, none without a stroke",
     examples=(
         Example({"room": 6, "lift": 3, "cuts": 0.8, "seat_sink": 0.3, **SLIDER, "crank_angle": 90.0},
                 6 + 51.07635 - 0.8 + 0.3 - 3, HEYWOOD("eq. 2.4, 2.5"), "the piston 51.07635 down", rel=1e-7),
         Example({"room": 6, "lift": 3, "cuts": 0.8, "seat_sink": 0.3, **SLIDER, "crank_angle": 12, "valve_angle": 20},
                 3.7245616, SCIPY("optimize.brentq: crank, rod and a valve that is pushed until it touches"), near=1e-6),
+        Example({"room": 6, "lift": 3, "cuts": 0.8, "seat_sink": 0.3, **SLIDER, "crank_angle": 12, "valve_angle": 20,
+                 "top": "flat"}, 3.7808051, SCIPY("optimize.brentq: the same over a flat top"), near=1e-6),
         Example({"room": 0.42, "lift": 0.33, "cuts": 0.045, "seat_sink": 0.01}, 0.055, PRACTICE,
                 "valve to head in a side-valve engine"),
         Example({"room": 0.2, "lift": 0.25, "cuts": 0.01}, -0.06, IDENTITY, "meets"),
     ),
-    valid="Room is what a closed valve can be pushed in by, before the cuts. A piston top parallel to the valve's head, "
-    "as a pocket mostly is; over a flat top a leaning valve has a little more than this. Ask for several crank angles "
-    "from 30 degrees before to 30 after top centre in overlap: the least counts.",
+    valid="Room is what a closed valve can be pushed in by, before the cuts, without lash. Ask for several crank angles "
+    "from 30 degrees before to 30 after top centre, each with its own lift: the least clearance counts.",
     caution=MEETS,
 )  # fmt: skip
 def valve_to_piston(
@@ -275,13 +278,15 @@ def valve_to_piston(
     rod_length: Annotated[Optional[float], ROD] = None,  # noqa: UP045
     crank_angle: Annotated[float, CRANK_ANGLE] = 0.0,
     valve_angle: Annotated[float, LEAN] = 0.0,
+    top: Annotated[str, TOP] = "pocket",
 ) -> float:
     """The clearance of an open valve to the piston after all cuts; negative: they meet.
 
     Without stroke and rod only the valve moves: valve to head in a side-valve engine, or at top centre.
     """
     down = _came_down(stroke, rod_length, crank_angle) - cuts
-    return room + down * cos(radians(valve_angle)) + seat_sink - lift
+    lean = cos(radians(valve_angle))
+    return room + down * (1 / lean if top == "flat" else lean) + seat_sink - lift
 
 
 def _came_down(stroke: float | None, rod_length: float | None, crank_angle: float) -> float:
