@@ -20,7 +20,7 @@ from shopfuncs.declare import (
     temperature,
 )
 from shopfuncs.materials import EXPANSION_NAMES, EXPANSION_SOURCE
-from shopfuncs.sources import IDENTITY, SHIGLEY_SOLUTIONS
+from shopfuncs.sources import IDENTITY, SHAPELY, SHIGLEY_SOLUTIONS
 
 GROUP = "crank"
 HOUSING = length(
@@ -90,8 +90,8 @@ def bearing_clearance(
     },
     formula="press = 2 × crush ÷ π, crush the mean of the halves; squeeze = press ÷ housing",
     examples=(
-        Example({"crush": [0.050, 0.050], "housing": 56.66}, {"press": 0.031830989, "squeeze": 561.789e-6}, IDENTITY,
-                "two half circles that are 0.05 too long each", rel=1e-6),
+        Example({"crush": [0.050, 0.050], "housing": 56.66}, {"press": 0.0318309, "squeeze": 561.789e-6},
+                SHAPELY("the housing's perimeter, longer by both"), "two half circles 0.05 too long each", rel=1e-5),
         Example({"crush": [0.002, 0.001], "housing": 2.1}, {"press": 0.003 / 3.141592653589793}, IDENTITY,
                 "both halves together are .003 too long"),
         Example({"crush": 0.06, "housing": 1.0}, "#VALUE!", IDENTITY, "no shell stands that far above its face"),

@@ -6,7 +6,7 @@ from typing import Annotated
 
 from shopfuncs.cells import Grid, largest, smallest
 from shopfuncs.declare import SYSTEM, Example, Figures, NoAnswer, ShopError, by_unit, figures, function, length
-from shopfuncs.sources import IDENTITY, PRACTICE, SP811
+from shopfuncs.sources import IDENTITY, PRACTICE, SHAPELY, SP811
 
 JOURNALS = length(
     "journal readings: across and along the journal, or of all journals", within=(0.3, 12), usual=(1.97, 2.0), many=True
@@ -113,8 +113,8 @@ def finish_journal(
     formula="offset = (journal − ground) ÷ 2 − skin; stroke ± 2 × offset",
     examples=(
         Example({"stroke": 88.9, "journal": 52.0, "ground": 50.0, "skin": 0},
-                {"offset": 1.0, "longest stroke": 90.9, "shortest stroke": 86.9}, IDENTITY,
-                "the two circles touch on one side"),
+                {"offset": 1.0, "longest stroke": 90.9, "shortest stroke": 86.9},
+                SHAPELY("a circle moved until it leaves the other"), "the two touch on one side", near=1e-5),
         Example({"stroke": 3.48, "journal": 2.1, "ground": 2.0, "skin": 0.005},
                 {"offset": 0.045, "longest stroke": 3.57, "shortest stroke": 3.39}, IDENTITY),
         Example({"stroke": 3.48, "journal": 2.0, "ground": 2.1}, "#VALUE!", IDENTITY, "nothing to grind"),

@@ -15,7 +15,7 @@ READINGS = length("readings of one and the same thing", sign="any", within=(-60,
 STANDARD_U = length("standard uncertainty, not doubled", within=(0, 1), usual=(0.0001, 0.0008))
 GUM = Source("standard", "JCGM 100 (GUM)", "2008")
 ISO14253 = Source("standard", "ISO 14253-1", "2017", "decision rules, as public summaries give them")
-RESISTANCE = [127.67, 127.89, 127.51, 127.71, 127.88]
+RESISTANCE = [127.6725, 127.8924, 127.5063, 127.7104, 127.8765]  # V/I cos f of the five observations
 END_GAUGE = {
     "uncertainties": [25e-6, 5.8e-6, 3.9e-6, 6.7e-6, 0.58e-6, 0.029],
     "sensitivities": [1, 1, 1, 1, -5.0, 50 * 11.5e-6],
@@ -31,12 +31,12 @@ MaybeLength = Optional[float]  # noqa: UP045 (read at run time, also by Python 3
     },
     formula="deviation s = √(Σ (reading − mean)² ÷ (n − 1)); uncertainty = √(s² ÷ n + step² ÷ 12)",
     examples=(
-        Example({"readings": RESISTANCE}, {"mean": 127.732, "uncertainty": 0.071}, GUM("table H.4, approach 2"),
+        Example({"readings": RESISTANCE}, {"mean": 127.732, "uncertainty": 0.071}, GUM("H.2, resistance: 127.732, u = 0.071"),
                 "five simultaneous observations", near=6e-4),
         Example({"readings": [[1, 2], [3, 4]]}, {"mean": 2.5, "deviation": (5 / 3) ** 0.5,
                 "uncertainty": (5 / 12) ** 0.5}, IDENTITY),
         Example({"readings": [2.0, 2.0, 2.0], "step": 0.0005},
-                {"mean": 2.0, "deviation": 0.0, "uncertainty": 0.29 * 0.0005}, GUM("F.2.2.1"),
+                {"mean": 2.0, "deviation": 0.0, "uncertainty": 0.29 * 0.0005}, IDENTITY,
                 "readings alike: the gauge's step still counts, 0.29 of it", rel=5e-3),
         Example({"readings": [2.0, 2.0], "step": 0.12}, {"uncertainty": 0.12 / 12**0.5}, IDENTITY),
         Example({"readings": 2.0}, "#VALUE!", IDENTITY, "one reading says nothing of scatter"),

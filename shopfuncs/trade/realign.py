@@ -6,7 +6,7 @@ import math
 from typing import Annotated, Optional
 
 from shopfuncs.declare import Example, Figures, NoAnswer, ShopError, figures, function, length
-from shopfuncs.sources import IDENTITY, PRACTICE
+from shopfuncs.sources import IDENTITY, PRACTICE, SHAPELY
 
 GROUP = "crank"
 HOUSING = length("housing bore before the cut", within=(0.4, 15), usual=(2.0, 2.8))
@@ -26,6 +26,7 @@ PIN_SHIFT = length(
     sign="any",
     usual=(-0.003, 0.003),
 )
+HALVES = SHAPELY("two halves of a bore, cut and closed: its bounds, and its width at the joint")
 STRAIGHT = "Caps belong to their places and directions: mark them before. Tighten as for assembly before measuring."
 MaybeLength = Optional[float]  # noqa: UP045 (read at run time, also by Python 3.9)
 
@@ -39,6 +40,8 @@ MaybeLength = Optional[float]  # noqa: UP045 (read at run time, also by Python 3
     formula="height = housing − cap cut − face cut; width = √(housing² − (2 × larger cut)²)",
     examples=(
         Example({"housing": 56.66, "cap_cut": 0.10}, {"height": 56.56, "to hone": 0.10}, IDENTITY),
+        Example({"housing": 56.66, "cap_cut": 1.0, "face_cut": 0.4},
+                {"height": 55.26, "width": 56.624690, "to hone": 1.4}, HALVES, near=1e-5),
         Example({"housing": 10.0, "cap_cut": 0.3, "face_cut": 0.1},
                 {"height": 9.6, "width": 99.64**0.5, "to hone": 0.4}, IDENTITY, "two arcs of one circle"),
         Example({"housing": 10.0, "cap_cut": 0.1, "face_cut": 0.3}, {"height": 9.6, "width": 99.64**0.5}, IDENTITY),
@@ -69,6 +72,7 @@ def housing_after_cap_cut(
     gives=length("how far the crank's centre moves towards the heads", sign="any"),
     formula="with a hone (cap cut + face cut) ÷ 2; with a bar saddle cut − oversize ÷ 2",
     examples=(
+        Example({"cap_cut": 1.0, "face_cut": 0.4}, 0.7, HALVES, "the middle of that bore's height", near=1e-5),
         Example({"cap_cut": 0.004}, 0.002, IDENTITY, "the hone centres itself in the lowered bore"),
         Example({"cap_cut": 0.10, "face_cut": 0.06}, 0.08, IDENTITY),
         Example({"cap_cut": 0.010, "saddle_cut": 0.001}, 0.001, IDENTITY, "the bar leaves the crank nearly in place"),
@@ -108,6 +112,7 @@ def centre_drop(
     examples=(
         Example({"rod_length": 5.7000, "cap_cut": 0.002, "face_cut": 0.002}, 5.698, PRACTICE,
                 "half of what came off both faces"),
+        Example({"rod_length": 152.4, "cap_cut": 1.0, "face_cut": 0.4}, 151.7, HALVES, near=1e-5),
         Example({"rod_length": 152.4, "cap_cut": 0.10, "face_cut": 0.05, "pin_shift": 0.03}, 152.355, IDENTITY),
         Example({"rod_length": 152.4, "cap_cut": 0.1, "pin_shift": 0.05}, 152.4, IDENTITY, "the new bush makes up for it"),
     ),

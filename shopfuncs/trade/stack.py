@@ -24,7 +24,7 @@ TOLERANCES = length(
     many=True,
 )
 DECK = {"nominals": [229.00, -44.45, -144.00, -39.00], "tolerances": [0.05, 0.04, 0.03, 0.05]}
-GUM = Source("standard", "JCGM 100 (GUM)", "2008", "5.1.2, eq. 10: independent contributions")
+ADDED = Source("library", "uncertainties", "3.2.3", "the sum of four sizes with theirs")
 NORMAL = Source("library", "scipy", "", "stats.norm")
 SEED = 20_011  # any fixed number: the same stack always gives the same answer
 MaybeLength = Optional[float]  # noqa: UP045 (read at run time, also by Python 3.9)
@@ -41,7 +41,7 @@ MaybeLength = Optional[float]  # noqa: UP045 (read at run time, also by Python 3
     formula="nominal = Σ size; worst = nominal ± Σ tolerance; likely = nominal ± √Σ tolerance²",
     examples=(
         Example(DECK, {"nominal": 1.55, "worst least": 1.38, "worst most": 1.72,
-                       "likely least": 1.55 - 0.0075**0.5, "likely most": 1.55 + 0.0075**0.5}, GUM,
+                       "likely least": 1.55 - 0.0075**0.5, "likely most": 1.55 + 0.0075**0.5}, ADDED,
                 "deck clearance: block height less half the stroke, the rod and the pin height"),
         Example({"nominals": [3, 4], "tolerances": [0.03, 0.04]},
                 {"worst least": 6.93, "worst most": 7.07, "likely least": 6.95, "likely most": 7.05}, IDENTITY,
