@@ -119,10 +119,13 @@ class Builder:
 
     def across(self, sheet: Worksheet, row: int, words: str, look: str, widths: list[float], spare: float = 2) -> None:
         """Words over the sheet's whole width, in as many lines as they need."""
-        for column in range(LABEL, len(widths) + 1):
+        reach = len(widths)
+        while sum(widths) > style.TOO_WIDE and sum(widths[:reach]) > style.ACROSS:
+            reach -= 1
+        for column in range(LABEL, reach + 1):
             self.put(sheet, row, column, words if column == LABEL else None, look)
-        join(sheet, row, LABEL, len(widths))
-        lines = style.lines(words, 0.9 * sum(widths))
+        join(sheet, row, LABEL, reach)
+        lines = style.lines(words, 0.9 * sum(widths[:reach]))
         sheet.row_dimensions[row].height = spare + style.LINE_HEIGHT * lines
 
     def block(self, sheet: Worksheet, block: Block, at: BlockPlace, widths: list[float]) -> None:
@@ -207,7 +210,7 @@ class Builder:
             self.widen(sheet, at.head_row, column, item, "head")
             left, right = get_column_letter(column), get_column_letter(column + item.span - 1)
             guard(sheet, item, f"{left}{at.first_row}:{right}{at.last_row}", f"${left}{at.first_row}",
-                  self.book.system, prompt=True, dim=dim)  # fmt: skip
+                  self.book.system, prompt=not item.plain, dim=dim)  # fmt: skip
             lines = max(lines, bool(unit) + style.lines(item.label, 0.85 * style.COLUMN_WIDTH * item.span))
         sheet.row_dimensions[at.head_row].height = 6 + 12 * lines
         titles = {other.title for other in self.book.sheets}
@@ -217,7 +220,7 @@ class Builder:
             if links:  # a click leads to the sheet of that name
                 cell.hyperlink = Hyperlink(ref=cell.coordinate, location=f"'{key}'!A1", display=words)
                 self.style(cell, "link")
-            lines = style.lines(words, label_width)
+            lines = style.lines(words, 0.88 * label_width)  # they are bold
             for start, item in zip(block.columns, block.fields, strict=True):
                 path = f"{block.name}.{key}.{item.name}"
                 look = style.look_in_table(item)

@@ -104,6 +104,7 @@ class Field:
     flag: bool = False  # words that say whether something is wrong; "STOP" at their start is a stopper
     alarm: str = ""  # a count of STOP or CHECK, which shows as they do where it is over 0
     wide: bool = False  # takes the rest of the row
+    plain: bool = False  # what is meant is plain from where it stands: nothing pops up to say it
     short: bool = False  # words that need no more room than a figure
     group: str = ""  # a heading over neighbouring columns
     places: int | None = None
@@ -163,7 +164,6 @@ class Form:
     fields: tuple[Field, ...]
     note: str = ""
     in_head: bool = False  # its values stand in the sheet's first row, beside the title
-    with_next: bool = False  # it stays on a page with the block after it
 
     def paths(self) -> Iterator[tuple[str, Field, str]]:
         """Each field's path, the field, and its row key (none in a form)."""
@@ -183,7 +183,6 @@ class Table:
     sideways: bool = False
     dim: tuple[str, str] | None = None  # a row whose column holds this word is of no concern, and pale
     row_height: float = 0  # room to write by hand
-    with_next = False
     in_head = False
 
     @cached_property

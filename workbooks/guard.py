@@ -29,7 +29,7 @@ def guard(sheet: Worksheet, item: Field, area: str, first: str, system: str, pro
     Args: area: its cells. first: the cell that the first of them is judged by, with $ where it stays. prompt: say the
         hint when a cell is entered. dim: a test, for the first row, that the whole row is of no concern.
     """
-    looks: list[tuple[str, DifferentialStyle]] = [(dim, DIM)] if dim else []
+    looks: list[tuple[str, DifferentialStyle]] = [(dim, DIM)] if dim and not item.flag else []
     if item.is_input:
         rule = validation(item, system, prompt)
         if rule is not None:
@@ -68,7 +68,9 @@ def validation(item: Field, system: str, prompt: bool) -> DataValidation | None:
         rule = DataValidation(
             kind, operator="between", formula1=f"{low:.12g}", formula2=f"{high:.12g}", allow_blank=True
         )
-        rule.error = f"Type a number, {arg.limits_text(system)}. Clear the cell to leave it open."
+        rule.error = f"Type a number, {arg.limits_text(system)}."
+        if arg.kind == "length" and system == "in" and high >= 1:
+            rule.error += " A fraction is typed with a space: 1 3/8."
     rule.errorTitle = title
     rule.showErrorMessage = arg.kind != "text"
     if prompt:

@@ -10,6 +10,8 @@ from workbooks import style
 from workbooks.describe import Sheet, Table
 from workbooks.place import LABEL, TOP, VALUE, Plan
 
+STILL = 9  # columns of a table that are seen without moving sideways
+
 
 def lay_out(sheet: Worksheet, described: Sheet, plan: Plan, widths: list[float]) -> None:
     """Set a sheet up for printing and for typing. Args: widths: of its columns, in characters."""
@@ -21,6 +23,9 @@ def lay_out(sheet: Worksheet, described: Sheet, plan: Plan, widths: list[float])
     upright = wide * style.SMALLEST < paper.width
     setup.orientation, setup.paperSize = "portrait" if upright else "landscape", paper.code
     setup.fitToWidth, setup.fitToHeight = 1, 0
+    if paper.height / wide < style.SMALLEST_WIDE:  # better two pages side by side than figures nobody can read
+        setup.fitToWidth, wide = 2, wide / 2
+        sheet.print_title_cols = f"{get_column_letter(LABEL)}:{get_column_letter(LABEL)}"
     sheet.sheet_properties.pageSetUpPr.fitToPage = True
     across, down = (paper.width, paper.height) if upright else (paper.height, paper.width)
     tall = sum(sheet.row_dimensions[row].height or style.ROW_HEIGHT for row in range(1, last + 1))
@@ -53,7 +58,8 @@ def _view(sheet: Worksheet, described: Sheet, plan: Plan) -> None:
         assert at.head_row
         sheet.print_title_rows = f"{at.group_row or at.head_row}:{at.head_row}"
         top = at.first_row
-    sheet.freeze_panes = f"{get_column_letter(VALUE if tables else LABEL)}{top}"
+    wide = any(block.width > STILL for block in tables)
+    sheet.freeze_panes = f"{get_column_letter(VALUE if wide else LABEL)}{top}"
     typed = [(path, item) for block in blocks for path, item, _ in block.paths() if item.is_input]
     first = next((path for path, item in typed if item.needed), typed[0][0] if typed else None)
     if first:
@@ -69,15 +75,12 @@ def _breaks(sheet: Worksheet, described: Sheet, plan: Plan, room: float) -> None
     def height(first: int, end: int) -> float:
         return sum(sheet.row_dimensions[row].height or style.ROW_HEIGHT for row in range(first, end))
 
-    start, fresh, together = 1, True, 0
+    start, fresh = 1, True
     for block in described.blocks:
         if block.in_head:
             continue
         at = plan.blocks[block.name]
-        first = together or at.title_row
-        together = first if block.with_next else 0
-        if together:
-            continue
+        first = at.title_row
         tall = height(first, at.last_row + 1)
         over = height(start, at.last_row + 1) > room
         if not fresh and over and (tall <= room or height(start, first) > room / 2):

@@ -17,11 +17,13 @@ INPUT_FILL, NEEDED_FILL, HEAD_FILL, BAND_FILL = "FFF9DC", "FFE48F", "E4EAF0", "F
 STOP_FILL, STOP_INK, CHECK_FILL, CHECK_INK, OK_INK = "F7C9C3", "8E1B12", "FBD5AE", "7A4300", "2F6B3C"
 ERROR_INK, DIM_INK, BAR = "B4544B", "A3ACB5", "C77D2E"
 TAB_INPUT, TAB_RESULT = "F2C94C", "8CA0B3"
-LABEL_WIDTH, LABEL_LEAST, COLUMN_WIDTH, BANK_WIDTH = 33, 20, 12, 18
+LABEL_WIDTH, LABEL_LEAST, COLUMN_WIDTH, BANK_WIDTH = 36, 20, 12, 18
 LINE_HEIGHT, ROW_HEIGHT = 13.0, 15.0
 MARGIN_SIDE, MARGIN_TOP, MARGIN_BOTTOM, MARGIN_FOOTER = 0.4, 0.5, 0.7, 0.3  # inches
 GAP = "_)"  # at the end of a number's format
 LEGEND = ("needed", "type here", "worked out", "STOP", "CHECK", "ok")
+SMALLEST_WIDE = 0.6  # of a sheet on its side
+ACROSS, TOO_WIDE = 140, 200  # characters of columns that a line of words takes where a sheet is wider than this
 SMALLEST = 0.72  # print no smaller than this upright; else lay the page on its side
 
 
@@ -92,6 +94,8 @@ LOOKS: dict[str, dict[str, object]] = {
                   "alignment": Alignment(horizontal="center", vertical="center", shrink_to_fit=True)},
     "flag": {"font": _font(9), "border": _soft,
              "alignment": Alignment(horizontal="left", vertical="center", wrap_text=True, indent=1)},
+    "flag line": {"font": _font(9), "border": _soft,
+                  "alignment": Alignment(horizontal="left", vertical="center", shrink_to_fit=True, indent=1)},
     "link": {"font": Font(name=FONT, size=10, bold=True, color="1B4F8F", underline="single"), "border": _soft,
              "alignment": Alignment(horizontal="left", vertical="center", indent=1)},
     **{f"legend {name}": {"font": _font(9, bold=name in ("STOP", "CHECK"), color=ink), "border": _box,
@@ -112,8 +116,10 @@ def look_of(item: Field) -> str:
 
 
 def look_in_table(item: Field) -> str:
-    """A word or two that was calculated stands in the middle of its column."""
+    """A word or two that was calculated stands in the middle of its column; a verdict keeps to one line."""
     look = look_of(item)
+    if look == "flag":
+        return "flag line"
     return "calc word" if look == "calc text" and item.span == 1 else look
 
 

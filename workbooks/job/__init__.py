@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from workbooks.describe import Workbook
-from workbooks.job import bores, decisions, effects, engine, faces, plan, shop, start, valves
+from workbooks.job import bores, decisions, effects, engine, faces, plan, seats, shop, start, valves
 from workbooks.job.shape import LAYOUTS, VALVE_TRAINS, Shape
 
 VERSION = 1
@@ -28,6 +28,7 @@ def job(**options: Any) -> Workbook:
         faces.sheet(shape),
         valves.sheet(shape),
         decisions.sheet(shape),
+        seats.sheet(shape),
         effects.sheet(shape),
         plan.sheet(shape),
     )

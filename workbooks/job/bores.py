@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from re import sub
+
 from shopfuncs.declare import temperature, text
 from workbooks.describe import Across, Field, Form, Here, One, Sheet, Table, calc, given, like, result
 from workbooks.job import rules
@@ -37,21 +39,28 @@ def readings(shape: Shape) -> Table:
     columns = []
     for level, row in zip(shape.level_names, shape.reading_columns, strict=True):
         for way, name in zip(shape.direction_names, row, strict=True):
-            columns.append(given(name, way.capitalize(), like("out_of_round.readings", hint=f"bore at {level}, {way}"),
-                                 needed=True, tenths=True, group=level.capitalize()))  # fmt: skip
+            columns.append(given(name, spaced(way), like("out_of_round.readings", hint=f"bore at {level}, {way}"),
+                                 needed=True, plain=True, tenths=True, group=spaced(level)))  # fmt: skip
     return Table(
         "bores",
         "Bore readings",
         shape.cylinder_keys,
         tuple(columns),
-        note="Across: square to the crankshaft. Along: in line with it. Top: just under the ridge, where the top ring turns.",
+        note="Across: square to the crankshaft. Along: in line with it. "
+        + ("Skew: between the two. " if shape.directions > 2 else "")
+        + "Top: just under the ridge, where the top ring turns.",
         key_label="Cylinder",
     )
 
 
+def spaced(name: str) -> str:
+    """``skew1`` as a heading: ``Skew 1``."""
+    return sub(r"(\d)", r" \1", name).capitalize()
+
+
 def walls(shape: Shape) -> Table:
     def wall(name: str, label: str) -> Field:
-        return given(name, label, like("wall_left.wall", hint=f"thinnest wall measured, {label.lower()}"))
+        return given(name, label, like("wall_left.wall", hint=f"thinnest wall measured, {label.lower()}"), plain=True)
 
     return Table("walls", "Wall thickness", shape.cylinder_keys, tuple(wall(*one) for one in WALLS.items()),
                  note="The thinnest reading at any level, on each side. Blank sides are not looked at.", key_label="Cylinder")  # fmt: skip

@@ -1,4 +1,4 @@
-"""Sheet "Decisions": the size each thing is cut to, what is left after it, and why another was chosen."""
+"""Sheet "Decisions": the size the engine is bored to, what is left after it, and why another was chosen."""
 
 from __future__ import annotations
 
@@ -10,16 +10,15 @@ from workbooks.job.shape import Shape
 from workbooks.job.shop import STOCK_COLUMNS
 
 OVERSIZES = Down("stock", STOCK_COLUMNS[0], ("oversizes",))
-INSERTS = Down("stock", STOCK_COLUMNS[0], ("inserts",))
 
 
 def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Decisions",
-        "Recommended, chosen and why. What is in use is the chosen figure where there is one, else the recommended.",
-        (bore(shape), cylinders(shape), pocket(), seats(shape)),
-        caution="Go over every STOP with the customer before money is spent. Wall and floor figures are only as good as "
-        "their readings: a core shift hides between them.",
+        "The bore size for the whole engine: recommended, or chosen and why. The chosen one is used where there is one.",
+        (bore(shape), cylinders(shape)),
+        caution="Go over every STOP with the customer before money is spent. Wall figures are only as good as their readings: "
+        "a core shift hides between them.",
     )
 
 
@@ -104,55 +103,4 @@ def cylinders(shape: Shape) -> Table:
         ),
         note="Clean-up size, what comes off and what is to spare are on diameter; the wall is a side.",
         key_label="Cylinder",
-    )  # fmt: skip
-
-
-def pocket() -> Form:
-    return Form(
-        "pocket",
-        "Seat inserts",
-        (
-            result("depth", "Pocket depth",
-                   calc("insert_depth", insert_height=One("shop.insert_height"), stand_proud=One("shop.proud")),
-                   hint="insert height less what it stands proud, both from sheet Shop"),
-        ),
-        with_next=True,
-    )  # fmt: skip
-
-
-def seats(shape: Shape) -> Table:
-    insert = Here("insert", "valves")
-    return Table(
-        "seats",
-        "Each seat",
-        shape.valve_keys,
-        (
-            result("action", "Insert?", calc(rules.insert_words, insert=insert), text("as sheet Valves says")),
-            result("recommended", "Insert o.d. recommended",
-                   calc("seat_od_from_valve", valve_head=Here("head", "valves"), overhang=One("shop.overhang"),
-                        sizes=INSERTS, unit=shape.unit), tenths=False),
-            given("chosen", "Insert o.d. chosen", like("counterbore.insert_od", hint="leave blank to take the recommended one")),
-            given("reason", "Reason", text("why another insert is chosen"), reason_for="chosen"),
-            result("outside", "Insert in use",
-                   calc(rules.inserted, insert=insert, recommended=Here("recommended"), chosen=Here("chosen")),
-                   like("counterbore.insert_od"), tenths=False),
-            result("press", "Press fit",
-                   calc("seat_interference", insert_od=Here("outside"), parent=One("engine.head_material"), unit=shape.unit),
-                   tenths=True),
-            result("counterbore", "Counterbore to", calc("counterbore", insert_od=Here("outside"),
-                                                         interference=Here("press")), tenths=True),
-            result("depth", "Pocket depth",
-                   calc(rules.where_inserted, insert=insert, value=One("pocket.depth")),
-                   like("insert_depth."), tenths=True),
-            result("floor_left", "Floor left",
-                   calc("floor_left", floor_thickness=Here("floor", "valves"), depth=Here("depth")), tenths=True),
-            result("verdict", "Verdict",
-                   calc(rules.seat_verdict, insert=insert, outside=Here("outside"), floor=Here("floor_left"),
-                        minimum=One("limits.floor")),
-                   text("is there room for the insert"), flag=True),
-        ),
-        note="Pale lines keep the seat they have: sheet Valves says which get an insert. Inserts are left proud and cut "
-        "flush with the face. Press fit and counterbore are on diameter.",
-        key_label="Valve",
-        dim=("action", "no insert"),
     )  # fmt: skip

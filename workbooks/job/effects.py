@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from shopfuncs.declare import Arg, text
@@ -92,4 +93,5 @@ def effects(shape: Shape) -> Table:
                    hint="degrees of the crank, unless the drive is shimmed")
         )  # fmt: skip
     note = "In a side-valve engine the chamber covers the valves too: give its area on sheet Engine, or this waits."
+    fields = [replace(item, tenths=True) for item in fields]  # alike, below each other
     return Table("effects", "After all cuts", keys, tuple(fields), note=note if shape.side_valve else "", sideways=True)

@@ -297,7 +297,7 @@ def overall(stopping: Grid, checking: Grid, typed: Grid) -> Any:
     if largest(typed) < 1:
         return "CHECK: nothing measured yet; start with step 1 above"
     if largest(stopping) > 0:
-        return "STOP: something can't be done as it stands; look at Decisions and Effects"
+        return "STOP: something can't be done as it stands; see the sheets marked below"
     if largest(checking) > 0:
-        return "CHECK: figures are missing or need a look"
+        return "CHECK: figures are missing or need a look; see the sheets marked below"
     return "ok"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from shopfuncs.declare import Arg, chance, frequency, speed
-from workbooks.describe import ByKey, Field, Form, Sheet, Table, given, like
+from workbooks.describe import ByKey, Field, Form, One, Sheet, Table, calc, given, like, result
 from workbooks.job.shape import Shape
 
 STEPS = {"in": (0.010, 0.020, 0.030, 0.040, 0.060, 0.080, 0.100, 0.125),
@@ -22,7 +22,7 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Shop",
         "The shop's own habits and stock. Preset with common practice (no source): change them to yours.",
-        (stock(shape), habits(shape)),
+        (stock(shape), habits(shape), pocket()),
     )
 
 
@@ -62,12 +62,24 @@ def habits(shape: Shape) -> Form:
     )  # fmt: skip
 
 
+def pocket() -> Form:
+    return Form(
+        "pocket",
+        "What follows from them",
+        (
+            result("depth", "Insert pocket depth",
+                   calc("insert_depth", insert_height=One("shop.insert_height"), stand_proud=One("shop.proud")),
+                   hint="insert height less what it stands proud, both above"),
+        ),
+    )  # fmt: skip
+
+
 def stock(shape: Shape) -> Table:
     rows = {"oversizes": "Piston oversizes", "inserts": "Insert outside diameters"}
     sizes = {"oversizes": STEPS[shape.unit], "inserts": INSERTS[shape.unit]}
     arg = Arg("length", "a size that can be had", sign="0 or more", within=(0, 5))
     columns = tuple(
-        given(f"size_{at + 1}", f"Size {at + 1}", arg, preset=ByKey({row: sizes[row][at] for row in rows}))
+        given(f"size_{at + 1}", f"Size {at + 1}", arg, plain=True, preset=ByKey({row: sizes[row][at] for row in rows}))
         for at in range(8)
     )
     return Table("stock", "Sizes that can be had", rows, columns, "Leave the rest of a row blank.", "Sizes")

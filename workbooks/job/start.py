@@ -16,7 +16,8 @@ THERE = {
     "Bores": "bore gauge readings, walls, wear",
     "Faces": "heights of deck and head, cuts",
     "Valves": "valves and seats, cuts",
-    "Decisions": "bore size, each cylinder, inserts",
+    "Decisions": "bore size, each cylinder",
+    "Seats": "seat inserts and their pockets",
     "Effects": "compression, clearances",
     "Cut plan": "in working order, and as cut",
 }
@@ -54,8 +55,8 @@ def sheet(shape: Shape) -> Sheet:
     )
     flags, typed, wanted = sections(shape)
     more = {
-        "also": ByKey({"Decisions": Down("seats", ("verdict",)), "Effects": Down("effects", ("ratio_verdict",))}),
-        "too": ByKey({"Decisions": Alone("bore.verdict")}),
+        "also": ByKey({"Decisions": Alone("bore.verdict"), "Effects": Down("effects", ("ratio_verdict",))}),
+        "too": None,
     }
     progress = Table(
         "progress",
@@ -113,7 +114,7 @@ def sheet(shape: Shape) -> Sheet:
             "Fill in the job below, then the engine's figures and the maker's limits on sheet Engine.",
             "Look over the shop's own habits on sheet Shop; they are preset with common practice.",
             "Measure, and type the readings on Bores, Faces and Valves. Blank cells are fine: results come as figures do.",
-            "On Decisions accept the recommended size or choose another, with the reason. Effects shows what follows.",
+            "On Decisions and Seats accept what is recommended or choose another, with the reason. Effects shows what follows.",
             "Print Cut plan, cut in that order, and write down what was really cut.",
         ),
         caution="These figures advise. The engine maker's manual, local rules and your own judgement come first. "
@@ -130,6 +131,7 @@ def sections(shape: Shape) -> tuple[dict[str, Any], dict[str, Any], dict[str, in
         "Faces": Down("faces", ("verdict",)),
         "Valves": Down("valves", ("verdict",)),
         "Decisions": Down("cylinders", ("verdict",)),
+        "Seats": Down("seats", ("verdict",)),
         "Effects": Down("effects", ("verdict",)),
         "Cut plan": Down("steps", ("verdict",)),
     }
@@ -142,6 +144,7 @@ def sections(shape: Shape) -> tuple[dict[str, Any], dict[str, Any], dict[str, in
         "Faces": Down("deck_points", heights),
         "Valves": Down("valves", ("head", "floor")),
         "Decisions": Down("cylinders", ("need",)),
+        "Seats": Down("seats", ("counterbore",)),
         "Effects": Down("effects", ("ratio_after",)),
         "Cut plan": Down("steps", ("as_cut",)),
     }
