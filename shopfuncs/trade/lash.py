@@ -67,8 +67,8 @@ CRANK_ANGLE = angle("crank before or after top centre", within=(-180, 180), sign
 LEAN = angle("valve's stem to the cylinder's axis", within=(0, 60), sign="0 or more", usual=(0, 30))
 TOP = choice("what the valve would meet: a pocket that lies as the valve's head does, or a flat top", "pocket", "flat")
 
-BURNT = "Lash lost is a burnt valve: check with the real cam and lifter, cold and as the maker says. "
-HARD = "The hard skin of a tip is thin: a tip ground through wears away. Square and cool. "
+BURNT = "Lash lost is a burnt valve: check with the real cam and lifter, cold and as the maker says."
+HARD = "The hard skin of a tip is thin: a tip ground through wears away. Square and cool."
 MEETS = (
     "A valve that meets a piston or a head destroys the engine. Common practice, no source: at least 2 mm (.080 in) "
     "intake and 2.5 mm (.100 in) exhaust to the piston, 1.0 to 1.3 mm (.040 to .050 in) valve to head in a side-valve "
@@ -135,7 +135,7 @@ def lash_range(
                 "more than the hard skin: no lash even with the adjuster all the way in"),
     ),
     valid="Grind after the seats are done. The limit is common practice, no source: .010 in (0.25 mm).",
-    caution=BURNT + HARD,
+    caution=BURNT + " " + HARD,
 )  # fmt: skip
 def tip_grind(
     most_lash: Annotated[float, MOST],

@@ -54,7 +54,7 @@ FORCE = load("load on the spring", within=(0, 20000), usual=(50, 400))
 ENGINE_SPEED = speed("speed of the engine; its camshaft turns half as fast", within=(100, 20000), usual=(2000, 7000))
 GRAVITY = 386.0885826771654  # in/s², standard (ISO 80000-3), exact: 9.80665 m/s²
 
-EYES = "Springs store energy: eye protection, and a compressor that is well seated. "
+EYES = "Springs store energy: eye protection, and a compressor that is well seated."
 MAKER = "The engine maker's loads come first."
 SOLVED = Source("handbook", "solutions to Shigley, Mechanical Engineering Design", "10th ed.", "problem 10-3")
 MOTT = Source("handbook", "Mott, Machine Elements in Mechanical Design", "4th ed.", "sec. 19-6")
@@ -93,7 +93,7 @@ def _stiffness(wire: float, mean_diameter: float, active_coils: float, shear_mod
     ),
     valid="Round wire, coils that don't touch yet. A spring wound closer at one end gets stiffer as those coils "
     "close. Wire and mean diameter count by their fourth and third power: measure them well.",
-    caution=EYES + MAKER,
+    caution=EYES + " " + MAKER,
 )  # fmt: skip
 def spring_rate(
     wire: Annotated[float, WIRE],
@@ -119,7 +119,7 @@ def spring_rate(
     ),
     valid="Between the two heights. Where the free spring is longer than the line says, its rate rises with "
     "load, or it has been pressed together and set.",
-    caution=EYES + MAKER,
+    caution=EYES + " " + MAKER,
 )  # fmt: skip
 def spring_rate_from_loads(
     load_1: Annotated[float, FIRST_LOAD],
@@ -150,7 +150,8 @@ def spring_rate_from_loads(
                 {"closed load": 105, "open load": 240}, IDENTITY, "90 lbf at 1-3/4"),
     ),
     valid="Where the rate is constant. For two springs in one another add both loads.",
-    caution="Too little: the valve floats, and may meet the piston. Too much: worn lobes and lifters. " + EYES + MAKER,
+    caution="Too little: the valve floats, and may meet the piston. Too much: worn lobes and lifters. "
+    + EYES + " " + MAKER,
 )  # fmt: skip
 def spring_load(
     rate: Annotated[float, RATE],
@@ -185,7 +186,7 @@ def spring_load(
     ),
     valid="Round wire, loaded along its axis. What a wire stands depends on its kind, size, surface and on how much "
     "the load swings: compare with a spring that lasted, or ask its maker.",
-    caution="A spring that breaks drops its valve. " + EYES + MAKER,
+    caution="A spring that breaks drops its valve. " + EYES + " " + MAKER,
 )  # fmt: skip
 def spring_stress(
     load: Annotated[float, FORCE],

@@ -46,7 +46,7 @@ RESERVE = (
                 "a new insert stands higher; a retainer made for .050 more height"),
     ),
     valid="Measured with retainer and keepers that will be used, on the seat that will be used.",
-    caution=EYES + "Measure the real height of every spring at assembly: sums don't see wrong parts.",
+    caution=EYES + " Measure the real height of every spring at assembly: sums don't see wrong parts.",
 )  # fmt: skip
 def installed_height(
     height: Annotated[float, HEIGHT],

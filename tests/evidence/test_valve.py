@@ -599,6 +599,7 @@ def test_verdict_is_the_same_for_every_reading_that_the_gauge_may_mean() -> None
         (lambda: shop.base_circle_regrind(1.2, 1.5, 1.1, 1.1), "nose_after", "no larger"),
         (lambda: shop.guide_fit(0.5, 0.502, 0.0101), "press", "far too much"),
         (lambda: shop.valve_lift_flow_area(1.5, 0.3, 10, 0.8, 1.3, 0.3), "seat_width", "past the middle"),
+        (lambda: shop.valve_lift_flow_area(1.0, 0.3, 60, 1.0, 0.9, 0.3), "seat_width", "past the middle"),
         (lambda: shop.valve_lift_flow_area(1.5, 0.3, 45, 0.08, 1.5, 0.3), "throat", "smaller than the valve head"),
         (lambda: shop.valve_lift_flow_area(1.5, 0.3, 45, 0.08, 0.3, 0.3), "stem", "smaller than the throat"),
         (lambda: shop.vacuum_verdict(25, 25.1, 0.2), "reading", "blanked off"),
@@ -616,6 +617,7 @@ def test_what_is_just_right_is_answered() -> None:
     assert shop.spring_load(300, 2, 2)["closed load"] == 0
     assert shop.guide_fit(0.5, 0.502, 0.01004)["press now"] == pytest.approx(0.002)
     assert shop.spring_shim(1.7, 1.7)["shim"] == 0
+    assert shop.valve_lift_flow_area(1.0, 0.3, 60, 0.99, 0.9, 0.3)["narrowest"] == "seat"
     assert shop.vacuum_verdict(25, 25, 0.2)["leak"] == 0
     assert shop.tip_grind(0.002, 0.1, 0.012, place=0)["adjuster out"] == pytest.approx(0, abs=1e-12)
     assert shop.tip_grind(0.112, 0.1, 0.012)["adjuster out"] == pytest.approx(0.1)
