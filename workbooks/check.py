@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import asdict, dataclass
-from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
-from openpyxl.formula import Tokenizer
-
 from shopfuncs.cells import CellError, blank
 from shopfuncs.errors import ShopError
-from workbooks.compute import Values, formula, is_problem
-from workbooks.fill import stored
+from workbooks.compute import Values, canonical, formula, is_problem, plain_arithmetic
+from workbooks.fill import hangs_on, stored
 from workbooks.read import Filled, read
 
 STOPPER, WARNING, NOTE = "stopper", "warning", "note"
+CALCULATE = "open the file in a spreadsheet program, calculate it and save it"
 
 
 @dataclass(frozen=True)
@@ -73,18 +70,30 @@ def inputs(filled: Filled) -> Iterator[Finding]:
         if not item.is_input or path not in filled.held:
             continue
         held = filled.held[path]
-        if held.formula is not None:
+        if held.formula is not None and not plain_arithmetic(held.formula):
             yield _finding(
                 filled, NOTE, path, held.formula, "a typed figure", "a formula of your own: check what it takes in"
             )
-        if blank(held.value):
+        if held.formula is not None and held.value is None:
+            yield _finding(filled, WARNING, path, held.formula, "a formula with its value", CALCULATE)
+        if held.value is None or held.value == "":
             continue
-        if isinstance(held.value, CellError):
+        if blank(held.value) and item.arg.kind != "text":
+            yield _finding(filled, STOPPER, path, "nothing but spaces", "a figure or an empty cell",
+                           "clear the cell with the Delete key")  # fmt: skip
+        elif isinstance(held.value, CellError):
             yield _finding(
                 filled, STOPPER, path, held.value, item.arg.limits_text(filled.book.system), "type the figure"
             )
         elif isinstance(held.value, str) and not item.arg.is_text:
-            yield _finding(filled, STOPPER, path, held.value, "a number", "type the number alone, such as 1.375")
+            expected, remedy = ("a date", "type it as 2026-11-25") if item.arg.kind == "date" else (
+                "a number", "type the number alone, such as 1.375")  # fmt: skip
+            yield _finding(filled, STOPPER, path, held.value, expected, remedy)
+        elif item.arg.choices and str(held.value).lower() not in item.arg.choices:  # a formula sees spaces
+            words = " or ".join(item.arg.choices)
+            yield _finding(filled, STOPPER, path, repr(held.value), words, "pick it from the list")
+        elif item.arg.is_text and blank(held.value):
+            continue
         else:
             try:
                 stored(item.arg, path, held.value, filled.book.system)
@@ -97,7 +106,8 @@ def missing(filled: Filled) -> Iterator[Finding]:
     """Needed figures that are blank: one finding for each column or form field."""
     gaps: dict[str, list[str]] = {}
     for path, (item, key) in filled.book.fields.items():
-        if item.is_input and item.needed and path in filled.held and blank(filled.held[path].value):
+        held = filled.held.get(path)
+        if item.is_input and item.needed and held and held.formula is None and held.value in (None, ""):
             block = path.partition(".")[0]
             gaps.setdefault(f"{block}.{item.name}" if key else path, []).append(path)
     for name, paths in gaps.items():
@@ -111,20 +121,35 @@ def missing(filled: Filled) -> Iterator[Finding]:
 def calculations(filled: Filled) -> Iterator[Finding]:
     """Formulas that were overwritten, and stored values that aren't what the inputs give."""
     values = Values(filled.book, filled.inputs)
+    strange: dict[str, bool] = {}  # what is calculated from these can't have the right value
+    standing, empty = [], []
     for path, (item, _) in filled.book.fields.items():
         if item.is_input or path not in filled.held:
+            strange.update({} if item.is_input else {path: True})
             continue
         try:
             held, wanted = filled.held[path], formula(filled.book, filled.spots, path)
         except KeyError:  # something that it is calculated from has lost its name, which is a finding already
+            strange[path] = True
             continue
-        if held.formula is None:
-            yield _finding(filled, STOPPER, path, held.value, wanted, "put the formula back, or fill a new file")
-        elif canonical(held.formula) != canonical(wanted):
-            yield _finding(filled, STOPPER, path, held.formula, wanted, "put the formula back, or fill a new file")
-        elif not agree(held.value, values[path]):
-            yield _finding(filled, WARNING, path, held.value, show(values[path]),
-                           "open the file in a spreadsheet program, calculate it and save it")  # fmt: skip
+        if held.formula is None or canonical(held.formula) != canonical(wanted):
+            strange[path] = True
+            found = held.value if held.formula is None else held.formula
+            yield _finding(filled, STOPPER, path, found, wanted, "put the formula back, or fill a new file")
+        else:
+            standing.append(path)
+    for path in standing:
+        held = filled.held[path]
+        if hangs_on(filled.book, path, strange) or agree(held.value, values[path]):
+            continue
+        if held.value is None:
+            empty.append(path)
+        else:
+            yield _finding(filled, WARNING, path, held.value, show(values[path]), CALCULATE)
+    if empty:
+        yield _finding(
+            filled, WARNING, empty[0], f"{len(empty)} formulas without a value", "a value in each", CALCULATE
+        )
 
 
 def verdicts(filled: Filled) -> Iterator[Finding]:
@@ -134,8 +159,10 @@ def verdicts(filled: Filled) -> Iterator[Finding]:
         if path.startswith(("summary.", "progress.")) or path not in filled.spots or not item.flag:
             continue
         value = values[path]
-        if is_problem(item, value):
-            severity = STOPPER if value.startswith("STOP") else NOTE
+        if isinstance(value, CellError):
+            yield _finding(filled, STOPPER, path, value, "words", "mend the figures that it is made from")
+        elif is_problem(item, value):
+            severity = STOPPER if value.startswith("STOP") else WARNING
             yield _finding(filled, severity, path, value, "ok", "see the figures beside it; clear it with the customer")
 
 
@@ -144,7 +171,7 @@ def reasons(filled: Filled) -> Iterator[Finding]:
     for path, (item, _) in filled.book.fields.items():
         if item.reason_for and path in filled.held:
             chosen = path.rpartition(".")[0] + "." + item.reason_for
-            if not blank(filled.held[chosen].value) and blank(filled.held[path].value):
+            if chosen in filled.held and not blank(filled.held[chosen].value) and blank(filled.held[path].value):
                 yield _finding(filled, WARNING, path, None, f"why {show(filled.held[chosen].value)} was chosen",
                                "write the reason beside it")  # fmt: skip
 
@@ -157,20 +184,4 @@ def agree(stored_value: Any, computed: Any) -> bool:
         return isinstance(computed, CellError) and isinstance(stored_value, CellError)
     if isinstance(computed, (int, float)) and isinstance(stored_value, (int, float)):
         return abs(stored_value - computed) <= 1e-9 * max(1.0, abs(computed))
-    return bool(stored_value == computed)
-
-
-@lru_cache(maxsize=8192)
-def canonical(text: str) -> str:
-    """A formula without what programs write differently: spaces, $, quotes round sheet names, number spelling."""
-    out = []
-    for token in Tokenizer(text).items:
-        value = token.value
-        if token.type == "WHITE-SPACE":
-            continue
-        if token.subtype == "NUMBER":
-            value = f"{float(value):.13g}"  # LibreOffice writes 15 digits of a constant
-        elif token.subtype != "TEXT":
-            value = re.sub(r"[$'\s]", "", value).upper().replace("_XLFN.", "")
-        out.append(value)
-    return "".join(out)
+    return str(stored_value).lower() == str(computed).lower()  # capitals don't matter to a formula

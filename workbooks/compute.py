@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from typing import Any
+
+from openpyxl.formula import Tokenizer
+from openpyxl.formula.tokenizer import TokenizerError
 
 from shopfuncs import cells
 from shopfuncs.cells import CellError, Grid
@@ -28,8 +32,7 @@ class Values:
         if path not in self.done:
             item, key = self.book.fields[path]
             if item.calc is None:
-                value = self.inputs.get(path)
-                self.done[path] = None if cells.blank(value) else value
+                self.done[path] = as_seen(item, self.inputs.get(path))
             else:
                 self.done[path] = self.run(item.calc, path.partition(".")[0], key)
         return self.done[path]
@@ -54,6 +57,13 @@ class Values:
         if texts and not entry.missing(given):  # a native formula takes numbers only
             return CellError("#VALUE!")
         return entry.cell(given)
+
+
+def as_seen(item: Field, value: Any) -> Any:
+    """What a person typed as formulas take it: spaces are a text, and of a choice capitals don't matter."""
+    if isinstance(value, str) and value and item.arg.kind != "text":
+        return (value if value.strip() else "?").lower()
+    return None if cells.blank(value) else value
 
 
 def run_rule(rule: Any, given: Mapping[str, Any]) -> Any:
@@ -103,7 +113,43 @@ def prefix(sheet: str, home: str) -> str:
     """The sheet in front of a cell, none for the formula's own."""
     if sheet == home:
         return ""
-    return f"{sheet}!" if sheet.isalnum() and not sheet[0].isdigit() else f"'{sheet}'!"
+    return f"{sheet}!" if sheet.isalnum() and not sheet[0].isdigit() else "'" + sheet.replace("'", "''") + "'!"
+
+
+@lru_cache(maxsize=8192)
+def canonical(text: str) -> str:
+    """A formula without what programs write differently: spaces, $, quotes round sheet names, number spelling."""
+    out = []
+    try:
+        tokens = Tokenizer(text).items
+    except (TokenizerError, IndexError):  # no formula of ours
+        return text
+    for token in tokens:
+        value = token.value
+        if token.type == "WHITE-SPACE":
+            continue
+        if token.subtype == "NUMBER":
+            value = f"{float(value):.13g}"  # LibreOffice writes 15 digits of a constant
+        elif token.subtype != "TEXT":
+            value = re.sub(r"[$'\s]", "", value).upper().replace("_XLFN.", "")
+        out.append(value)
+    return "".join(out)
+
+
+def plain_arithmetic(text: str) -> bool:
+    """Is a formula a sum of typed figures, as ``=3.875+0.08``, that nothing else in the file changes?"""
+    return re.fullmatch(r"=[\d.+\-*/()\s]+", text) is not None
+
+
+def sources(book: Workbook, path: str) -> Iterator[str]:
+    """The fields that one is calculated from, directly."""
+    item, key = book.fields[path]
+    for argument in item.calc.given.values() if item.calc else ():
+        paths = grid_paths(argument, path.partition(".")[0], key, book)
+        if isinstance(paths, str):
+            yield paths
+        elif paths is not None:
+            yield from (one for row in paths for one in row)
 
 
 def is_problem(item: Field, value: Any) -> bool:

@@ -5,7 +5,9 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping
+from typing import Any
 
+from shopfuncs.errors import ShopError
 from workbooks.describe import Workbook
 from workbooks.place import place
 
@@ -35,7 +37,6 @@ def digest(book: Workbook) -> str:
 
 def describe_again(properties: Mapping[str, str]) -> Workbook:
     """The description that a file was made from. Raises ShopError where this isn't such a file, or a newer one."""
-    from shopfuncs.errors import ShopError
     from workbooks.templates import TEMPLATES
 
     name = properties.get(TEMPLATE)
@@ -44,6 +45,20 @@ def describe_again(properties: Mapping[str, str]) -> Workbook:
             "file", "was not made by shopfuncs, or has lost its marks", name, "make one with `shopfuncs new`"
         )
     make, version = TEMPLATES[name]
-    if int(properties.get(VERSION, "0")) > version:
-        raise ShopError("file", "was made by a newer shopfuncs", properties.get(VERSION), "update shopfuncs")
-    return make(**json.loads(properties[OPTIONS]))
+    made_by = properties.get(VERSION, "")
+    if made_by.isdecimal() and int(made_by) > version:
+        raise ShopError("file", "was made by a newer shopfuncs", made_by, "update shopfuncs")
+    try:
+        return make(**json.loads(properties[OPTIONS]))
+    except (KeyError, TypeError, ValueError) as error:
+        raise ShopError("file", "has marks that can't be read", properties.get(OPTIONS),
+                        "copy its figures into a new file") from error  # fmt: skip
+
+
+def marks(source: Any) -> Mapping[str, str]:
+    """What a file says of itself, by its properties or, where a program dropped them, by its hidden sheet."""
+    if TEMPLATE in source.properties or ABOUT not in source.sheets:
+        return source.properties  # type: ignore[no-any-return]
+    cells = source.cells(ABOUT)
+    return {str(held.value): str(cells[f"B{at[1:]}"].value) for at, held in cells.items()
+            if at.startswith("A") and f"B{at[1:]}" in cells}  # fmt: skip

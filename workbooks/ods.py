@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import re
-from datetime import date
 from functools import cached_property
 from pathlib import Path
 from typing import Any
-from zipfile import BadZipFile, ZipFile
 
 from lxml import etree
 
 from shopfuncs.cells import ERRORS, CellError, address
 from shopfuncs.errors import ShopError
-from workbooks.xlsx import SAFE, Held
+from workbooks.package import BROKEN, SAFE, damaged, day_number, unpack
+from workbooks.xlsx import Held
 
 _SPACES = {
     "table": "urn:oasis:names:tc:opendocument:xmlns:table:1.0",
@@ -34,14 +33,14 @@ class Ods:
     """One file, read whole."""
 
     def __init__(self, path: Path) -> None:
+        self.path = path
+        parts = unpack(path)
         try:
-            with ZipFile(path) as archive:
-                self.content = etree.fromstring(archive.read("content.xml"), SAFE)
-                self.meta = etree.fromstring(archive.read("meta.xml"), SAFE)
-        except (BadZipFile, KeyError, etree.XMLSyntaxError) as error:
-            raise ShopError(
-                "file", "is not a workbook that can be read", str(path), "save it as .ods or .xlsx"
-            ) from error
+            self.content = etree.fromstring(parts["content.xml"], SAFE)
+            self.meta = etree.fromstring(parts["meta.xml"], SAFE)
+            self.sheets, self.names, self.properties  # noqa: B018 (damage shows now)
+        except BROKEN as error:
+            raise damaged(path) from error
 
     @cached_property
     def sheets(self) -> dict[str, Any]:
@@ -51,6 +50,8 @@ class Ods:
     def names(self) -> dict[str, str]:
         found = {}
         for item in self.content.iter(_q("table:named-range")):
+            if next(item.iterancestors(_q("table:table")), None) is not None:
+                continue  # a copied sheet has names of its own
             found[item.get(_q("table:name"), "")] = _range(item.get(_q("table:cell-range-address"), ""))
         return found
 
@@ -63,9 +64,12 @@ class Ods:
         row = 0
         for line in self.sheets[title].iter(_q("table:table-row")):
             again = int(line.get(_q("table:number-rows-repeated"), 1))
-            if again < _FAR:
-                for at in range(again):
+            try:
+                for at in range(again if again < _FAR else 0):
                     self._row(line, row + at, found)
+            except BROKEN as error:
+                raise ShopError("file", f"has a damaged sheet, '{title}'", str(self.path),
+                                "open it in a spreadsheet program and save it again") from error  # fmt: skip
             row += again
         return found
 
@@ -83,7 +87,7 @@ class Ods:
 
     def _value(self, cell: Any) -> Any:
         kind = cell.get(_q("office:value-type"))
-        words = "\n".join("".join(line.itertext()) for line in cell.findall(_q("text:p")))
+        words = "\n".join(_words(line) for line in cell.findall(_q("text:p")))
         if cell.get(_q("calcext:value-type")) == "error" or (
             cell.get(_q("table:formula")) and re.match(r"#|Err:", words)
         ):
@@ -91,10 +95,24 @@ class Ods:
         if kind in ("float", "percentage", "currency"):
             return float(cell.get(_q("office:value")))
         if kind == "date":
-            return float((date.fromisoformat(cell.get(_q("office:date-value"))[:10]) - date(1899, 12, 30)).days)
+            return day_number(cell.get(_q("office:date-value")))
         if kind == "boolean":
             return cell.get(_q("office:boolean-value")) == "true"
         return words or None
+
+
+def _words(line: Any) -> str:
+    """A line of text; several spaces, tabs and breaks stand in it as elements."""
+    out = line.text or ""
+    for item in line:
+        if item.tag == _q("text:s"):
+            out += " " * int(item.get(_q("text:c"), 1))
+        elif item.tag in (_q("text:tab"), _q("text:line-break")):
+            out += "\t" if item.tag == _q("text:tab") else "\n"
+        else:
+            out += _words(item)
+        out += item.tail or ""
+    return out
 
 
 def _range(text: str) -> str:

@@ -9,10 +9,10 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from shopfuncs.cells import address, blank
+from shopfuncs.cells import address
 from shopfuncs.errors import ShopError
 from workbooks.describe import Table, Workbook
-from workbooks.identity import DIGEST, describe_again, digest
+from workbooks.identity import DIGEST, describe_again, digest, marks
 from workbooks.ods import Ods
 from workbooks.place import Spot
 from workbooks.xlsx import Held, Xlsx, column_number, split_cell
@@ -34,16 +34,18 @@ class Filled:
 
     @cached_property
     def inputs(self) -> dict[str, Any]:
-        """What a person typed, by path; blanks are left out."""
+        """What a person typed, by path; empty cells are left out."""
         return {
             path: self.held[path].value
             for path, (item, _) in self.book.fields.items()
-            if item.is_input and path in self.held and not blank(self.held[path].value)
+            if item.is_input and path in self.held and self.held[path].value not in (None, "")
         }
 
 
 def open_file(path: Path) -> Xlsx | Ods:
     """Open by what the file is. Raises ShopError for what can't be read."""
+    if path.is_dir():
+        raise ShopError("file", "is a folder", str(path), "give the name of a file")
     if not path.is_file():
         raise ShopError("file", "is not there", str(path), "check its name and folder")
     if path.suffix.lower() == ".ods":
@@ -56,11 +58,12 @@ def open_file(path: Path) -> Xlsx | Ods:
 def read(path: Path) -> Filled:
     """Read a filled workbook. Raises ShopError where it isn't one of ours."""
     source = open_file(path)
-    book = describe_again(source.properties)
+    said = marks(source)
+    book = describe_again(said)
     spots, lost = locate(book, source.names)
     cells = {title: source.cells(title) for title in {spot.sheet for spot in spots.values()} if title in source.sheets}
     held = {path_: cells.get(spot.sheet, {}).get(spot.cell, Held()) for path_, spot in spots.items()}
-    return Filled(path, book, spots, tuple(lost), held, source.properties.get(DIGEST) == digest(book), source)
+    return Filled(path, book, spots, tuple(lost), held, said.get(DIGEST) == digest(book), source)
 
 
 def locate(book: Workbook, names: Mapping[str, str]) -> tuple[dict[str, Spot], list[str]]:

@@ -24,6 +24,8 @@ _EMPTY = re.compile(
 
 def value_markup(value: Any) -> tuple[str, str]:
     """A calculated value as SpreadsheetML has it: the cell's type and the text of its ``v``."""
+    if isinstance(value, bool):
+        return "b", str(int(value))
     if isinstance(value, CellError):
         return "e", value.code
     if value is None or isinstance(value, str):
@@ -54,20 +56,58 @@ def _cached(sheet: str, title: str, values: Mapping[tuple[str, str], Any]) -> st
     return _EMPTY.sub(r"\1/>", _FORMULA.sub(with_value, sheet))
 
 
-def write_whole(path: Path, data: bytes, overwrite: bool = False) -> None:
+def state(path: Path) -> tuple[int, ...]:
+    """What changes whenever a file is written anew."""
+    now = path.stat()
+    return now.st_mtime_ns, now.st_size, now.st_ino
+
+
+def holders(path: Path) -> list[Path]:
+    """The files that spreadsheet programs leave beside one that they have open."""
+    marks = [path.with_name(f".~lock.{path.name}#"), path.with_name(f"~${path.name}")]
+    return [mark for mark in marks if mark.exists()]
+
+
+def write_whole(path: Path, data: bytes, overwrite: bool = False, unless: tuple[int, ...] | None = None) -> None:
     """Write beside the target first, then move: a reader never sees half a file.
 
+    Args: unless: the file's :func:`state` when it was read; one that was written since is left as it is.
     Raises: ShopError where the file exists and may not be overwritten, or its folder is missing.
     """
-    if path.exists() and not overwrite:
-        raise ShopError("file", "exists already", str(path), "choose another name, or say --overwrite")
+    path = Path(os.path.realpath(path)) if path.is_symlink() else path  # a link stays a link
+    mode = 0o666 & ~_umask()
+    if path.exists():
+        if not overwrite:
+            raise ShopError("file", "exists already", str(path), "choose another name, or say --overwrite")
+        _may_replace(path, unless)
+        mode = path.stat().st_mode & 0o777
     if not path.parent.is_dir():
         raise ShopError("file", "has no folder to go to", str(path), "make the folder first")
-    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".part")
+    try:
+        _replace(path, data, overwrite, mode)
+    except OSError as error:
+        words = f"can't be written: {error.strerror or error}"
+        raise ShopError("file", words, str(path), "see to the folder's rights and room, or choose another") from error
+
+
+def _may_replace(path: Path, unless: tuple[int, ...] | None) -> None:
+    if not path.is_file():
+        raise ShopError("file", "is a folder", str(path), "give the name of a file")
+    if not os.access(path, os.W_OK):
+        raise ShopError("file", "is write-protected", str(path), "take the protection off, or write another file")
+    for mark in holders(path):
+        raise ShopError("file", "is open in a spreadsheet program", str(path),
+                        f"close it there first; if nobody has it open, delete {mark.name} beside it")  # fmt: skip
+    if unless is not None and state(path) != unless:
+        raise ShopError("file", "was changed by somebody else meanwhile", str(path), "try again")
+
+
+def _replace(path: Path, data: bytes, overwrite: bool, mode: int) -> None:
+    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}."[:100], suffix=".part")
     try:
         with os.fdopen(handle, "wb") as stream:
             stream.write(data)
-        Path(temporary).chmod(0o666 & ~_umask())
+        Path(temporary).chmod(mode)
         if overwrite:
             Path(temporary).replace(path)
         else:

@@ -5,24 +5,29 @@ Filling by patching keeps what a library that loads and writes anew would lose: 
 
 from __future__ import annotations
 
+import posixpath
 import re
 from dataclasses import dataclass
 from functools import cached_property
 from io import BytesIO
 from pathlib import Path
 from typing import Any
-from zipfile import ZIP_DEFLATED, BadZipFile, ZipFile
+from zipfile import ZIP_DEFLATED, ZipFile
 
 from lxml import etree
 from openpyxl.formula.translate import Translator
+from openpyxl.worksheet.cell_range import CellRange
 
 from shopfuncs.cells import ERRORS, CellError
+from shopfuncs.cells import address as address_of
 from shopfuncs.errors import ShopError
-from workbooks.values import value_markup
+from workbooks.package import BROKEN, SAFE, damaged, day_number, unpack
+from workbooks.values import state, value_markup
 
 MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 LINK = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id"
-SAFE = etree.XMLParser(resolve_entities=False, no_network=True, huge_tree=False)
+CALC_CHAIN = "xl/calcChain.xml"  # the order of calculation, which a program makes anew where it is missing
+BEFORE_CALC = ("sheets", "functionGroups", "externalReferences", "definedNames")
 
 
 @dataclass(frozen=True)
@@ -47,17 +52,34 @@ def column_number(letters: str) -> int:
     return number
 
 
+def _number(tree: Any) -> None:
+    """Write down where each row and cell stands: a file may leave it to be counted."""
+    row = 0
+    for line in tree.iter(f"{MAIN}row"):
+        row = int(line.get("r", row + 1))
+        line.set("r", str(row))
+        column = 0
+        for cell in line.iter(f"{MAIN}c"):
+            column = column_number(split_cell(cell.get("r"))[0]) if cell.get("r") else column + 1
+            cell.set("r", address_of(row - 1, column - 1))
+
+
 class Xlsx:
     """One file, read whole; nothing is written before :meth:`data` is asked for."""
 
     def __init__(self, path: Path) -> None:
+        self.path = path
+        self.parts = unpack(path)
+        self.state = state(path)
         try:
-            with ZipFile(path) as archive:
-                self.parts = {name: archive.read(name) for name in archive.namelist()}
             self.book = etree.fromstring(self.parts["xl/workbook.xml"], SAFE)
-        except (BadZipFile, KeyError, etree.XMLSyntaxError) as error:
-            raise ShopError("file", "is not a workbook that can be read", str(path), "save it as .xlsx") from error
+            self.sheets, self.names, self.properties  # noqa: B018 (damage shows now)
+        except BROKEN as error:
+            raise damaged(path) from error
+        if self.book.tag != f"{MAIN}workbook":
+            raise ShopError("file", "is saved in the strict form of .xlsx", str(path), "save it as plain .xlsx")
         self.trees: dict[str, Any] = {}
+        self.over_several: dict[str, list[CellRange]] = {}
 
     @cached_property
     def sheets(self) -> dict[str, str]:
@@ -65,15 +87,16 @@ class Xlsx:
         links = etree.fromstring(self.parts["xl/_rels/workbook.xml.rels"], SAFE)
         targets = {link.get("Id"): link.get("Target") for link in links}
         return {
-            sheet.get("name"): "xl/" + targets[sheet.get(LINK)].removeprefix("/xl/")
+            sheet.get("name"): posixpath.normpath(posixpath.join("/xl", targets[sheet.get(LINK)])).lstrip("/")
             for sheet in self.book.iter(f"{MAIN}sheet")
             if targets.get(sheet.get(LINK))
         }
 
     @cached_property
     def names(self) -> dict[str, str]:
-        """Defined name -> what it points at, as ``Bores!$B$5:$B$12``."""
-        return {item.get("name"): item.text or "" for item in self.book.iter(f"{MAIN}definedName")}
+        """Defined name -> what it points at, as ``Bores!$B$5:$B$12``. A copied sheet has names of its own: not those."""
+        names = self.book.iter(f"{MAIN}definedName")
+        return {item.get("name"): item.text or "" for item in names if item.get("localSheetId") is None}
 
     @cached_property
     def properties(self) -> dict[str, str]:
@@ -98,16 +121,21 @@ class Xlsx:
         part = self.sheets[title]
         if part not in self.trees:
             self.trees[part] = etree.fromstring(self.parts[part], SAFE)
+            _number(self.trees[part])
         return self.trees[part]
 
     def cells(self, title: str) -> dict[str, Held]:
-        """Every cell that holds something."""
+        """Every cell that holds something. Raises ShopError where the sheet is damaged."""
         found: dict[str, Held] = {}
         shared: dict[str, tuple[str, str]] = {}
-        for cell in self.tree(title).iter(f"{MAIN}c"):
-            held = Held(self._value(cell), self._formula(cell, shared))
-            if held.value is not None or held.formula is not None:
-                found[cell.get("r")] = held
+        try:
+            for cell in self.tree(title).iter(f"{MAIN}c"):
+                held = Held(self._value(cell), self._formula(cell, shared))
+                if held.value is not None or held.formula is not None:
+                    found[cell.get("r")] = held
+        except BROKEN as error:
+            raise ShopError("file", f"has a damaged sheet, '{title}'", str(self.path),
+                            "open it in a spreadsheet program and save it again") from error  # fmt: skip
         return found
 
     def _formula(self, cell: Any, shared: dict[str, tuple[str, str]]) -> str | None:
@@ -118,7 +146,7 @@ class Xlsx:
             number = node.get("si")
             if node.text:
                 shared[number] = ("=" + node.text, cell.get("r"))
-            origin, at = shared[number]
+            origin, at = shared.get(number, ("=#REF!", cell.get("r")))
             return str(Translator(origin, origin=at).translate_formula(cell.get("r")))
         return "=" + (node.text or "")
 
@@ -136,6 +164,8 @@ class Xlsx:
             return CellError(text if text in ERRORS else "#VALUE!")
         if kind == "b":
             return text == "1"
+        if kind == "d":
+            return day_number(text)
         return float(text) if kind == "n" else text
 
     def _cell(self, title: str, address: str) -> Any:
@@ -164,9 +194,11 @@ class Xlsx:
     def put(self, title: str, address: str, value: Any) -> None:
         """Put a number or a text into an input cell; None empties it. Style stays."""
         cell = self._cell(title, address)
+        self._free(title, cell)
         for child in list(cell):
             cell.remove(child)
-        cell.attrib.pop("t", None)
+        for name in ("t", "cm", "vm"):  # metadata belongs to the formula that was there
+            cell.attrib.pop(name, None)
         if isinstance(value, str):
             cell.set("t", "inlineStr")
             text = etree.SubElement(etree.SubElement(cell, f"{MAIN}is"), f"{MAIN}t")
@@ -174,6 +206,48 @@ class Xlsx:
             text.set("{http://www.w3.org/XML/1998/namespace}space", "preserve")
         elif value is not None:
             etree.SubElement(cell, f"{MAIN}v").text = value_markup(value)[1]
+
+    def _free(self, title: str, cell: Any) -> None:
+        """A formula is about to go: those that share it get their own, and no list of formulas names it."""
+        if title not in self.over_several:
+            areas = [
+                item.get("ref") for item in self.tree(title).iter(f"{MAIN}f") if item.get("t") in ("array", "dataTable")
+            ]
+            self.over_several[title] = [CellRange(area) for area in areas if area and ":" in area]
+        letters, row = split_cell(cell.get("r"))
+        at = (column_number(letters), row)
+        if any(area.min_col <= at[0] <= area.max_col and area.min_row <= at[1] <= area.max_row
+               for area in self.over_several[title]):  # fmt: skip
+            words = "is part of a formula over several cells"
+            raise ShopError("cell", words, f"{title}!{cell.get('r')}", "clear that formula in a spreadsheet program")
+        formula = cell.find(f"{MAIN}f")
+        if formula is None:
+            return
+        if formula.get("t") == "shared" and formula.text:
+            number, at = formula.get("si"), cell.get("r")
+            for other in self.tree(title).iter(f"{MAIN}c"):
+                node = other.find(f"{MAIN}f")
+                if node is not None and node.get("t") == "shared" and node.get("si") == number:
+                    moved = Translator("=" + formula.text, origin=at).translate_formula(other.get("r"))
+                    for name in ("t", "si", "ref"):
+                        node.attrib.pop(name, None)
+                    if node is not formula:
+                        node.text = str(moved)[1:]
+        self.drop(CALC_CHAIN)
+
+    def drop(self, part: str) -> None:
+        """Take a part out of the package, with all that speaks of it."""
+        if self.parts.pop(part, None) is None:
+            return
+        for index, name in (
+            ("[Content_Types].xml", f"/{part}"),
+            ("xl/_rels/workbook.xml.rels", part.removeprefix("xl/")),
+        ):
+            tree = etree.fromstring(self.parts[index], SAFE)
+            for item in list(tree):
+                if item.get("PartName", item.get("Target")) in (name, f"/{part}"):
+                    tree.remove(item)
+            self.parts[index] = self._text(tree)
 
     def cache(self, title: str, address: str, value: Any) -> None:
         """Put a computed value beside a formula."""
@@ -196,8 +270,10 @@ class Xlsx:
     def data(self) -> bytes:
         """The whole file, with programs told to calculate it anew when they open it."""
         settings = self.book.find(f"{MAIN}calcPr")
-        if settings is not None:
-            settings.set("fullCalcOnLoad", "1")
+        if settings is None:
+            settings = etree.Element(f"{MAIN}calcPr")
+            [item for item in self.book if item.tag in {MAIN + name for name in BEFORE_CALC}][-1].addnext(settings)
+        settings.set("fullCalcOnLoad", "1")
         parts = {**self.parts, "xl/workbook.xml": self._text(self.book)}
         parts.update({part: self._text(tree) for part, tree in self.trees.items()})
         out = BytesIO()
