@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Annotated, Any, Optional
 
 from shopfuncs.declare import (
@@ -14,12 +15,13 @@ from shopfuncs.declare import (
     figures,
     function,
     length,
+    load,
     ratio,
     stress,
     temperature,
 )
 from shopfuncs.materials import EXPANSION_NAMES, EXPANSION_SOURCE, MODULUS_NAMES, POISSON_NAMES
-from shopfuncs.sources import KAW, SHIGLEY, SHIGLEY_SOLUTIONS
+from shopfuncs.sources import IDENTITY, KAW, PRACTICE, SHIGLEY, SHIGLEY_SOLUTIONS
 
 GROUP = "seat"
 
@@ -166,3 +168,28 @@ def _passed(need: float, limit: float | None) -> bool:
     if limit is None:
         return False
     return round(need, 9) > round(limit, 9)
+
+
+@function(
+    gives=load("force at the press"),
+    formula="friction × pressure × π × diameter × depth",
+    examples=(
+        Example({"pressure": 43.3305, "insert_od": 40, "depth": 7, "friction": 0.15, "unit": "mm"}, 5717.33,
+                SHIGLEY("sec. 7-8, friction on the joint's surface"), "steel in gray iron, 0.10 mm", rel=1e-5),
+        Example({"pressure": 6000, "insert_od": 1.625, "depth": 0.25, "friction": 0.12}, 918.9, IDENTITY,
+                "pressure × area is 7658 lbf", near=0.1),
+        Example({"pressure": 6000, "insert_od": 1.625, "depth": 0.25}, 1148.7, PRACTICE, "dry", near=0.1),
+    ),
+    valid="At full depth; pressing starts with less. Friction .10 oiled to .20 dry and rough (common practice). For the "
+    "pressure see press_stress. An insert that goes in with far less is loose: measure again.",
+    caution="Guard and eye protection at the press, the part square and backed up: castings crack and parts fly. " + DROPPED,
+)  # fmt: skip
+def press_force(
+    pressure: Annotated[float, stress("contact pressure of the fit", within=(1, 100000), usual=(1000, 12000))],
+    insert_od: Annotated[float, RING_OD],
+    depth: Annotated[float, length("depth that is in contact", within=(0.01, 20), usual=(0.18, 2.5))],
+    friction: Annotated[float, ratio("coefficient of friction", within=(0.02, 0.6), usual=(0.08, 0.25))] = 0.15,
+    unit: Annotated[str, SYSTEM] = "in",
+) -> float:
+    """The force to press an insert, guide or sleeve home, in lbf or N."""
+    return friction * pressure * math.pi * insert_od * depth

@@ -146,8 +146,17 @@ def contributions(rng: Random, system: str) -> dict[str, Any]:
     return {"uncertainties": [sure], "sensitivities": [times]}
 
 
+def bolt(rng: Random, system: str) -> dict[str, Any]:
+    """A grade of the system's table, mostly, and a diameter that it may have."""
+    if system == "mm":
+        return {"grade": rng.choice((4.6, 4.8, 5.6, 5.8, 6.8, 8.8, 8.8, 9.8, 10.9, 12.9, 8)),
+                "diameter": rng.choice((6, 10, 16, 18, 24, 30, round(rng.uniform(4, 32), 1)))}  # fmt: skip
+    return {"grade": rng.choice((1, 2, 5, 8, 8.8)), "diameter": rng.choice((0.25, 0.5, 0.75, 1, 1.125, 1.25))}
+
+
 RULES: dict[str, Callable[[Random, str], dict[str, Any]]] = {
     "seat_interference": press_fits, "flatness": flat_face, "cleanup_cut": rough_face, "stack_height": stack,
+    "bolt_strength": bolt, "proof_load": bolt,
     "combined_uncertainty": contributions,
 }  # fmt: skip
 # Functions that reckon with columns of a range, so that it must lie as a block in the sheet.

@@ -45,7 +45,7 @@ PROMISED = {
     "compression": "swept_volume compression_ratio compression_after_milling mill_for_ratio"
     " chamber_after_cut piston_depth trapped_ratio cranking_pressure squish",
     "seat": "seat_od_from_valve seat_id_from_valve seat_interference counterbore insert_depth floor_left"
-    " press_stress shrink_temperature seat_band seat_width seat_deepen stem_rise",
+    " press_stress press_force shrink_temperature seat_band seat_width seat_deepen stem_rise",
     "valve": "stem_clearance guide_fit stem_rock clearance_from_rock valve_margin valve_lift_flow_area vacuum_verdict"
     " spring_rate spring_rate_from_loads spring_load spring_stress spring_surge installed_height spring_shim solid_height"
     " coil_bind_margin lash_range tip_grind net_valve_lift adjuster_turn base_circle_regrind valve_to_piston",
@@ -54,6 +54,8 @@ PROMISED = {
     " stack_height",
     "gauge": "mean_uncertainty combined_uncertainty verdict",
     "cutting": "rpm surface_speed feed_rate mill_approach cut_time removal_rate bore_removal_rate roughness hone_strokes",
+    "fastener": "thread_size stress_area tap_drill thread_percent thread_repair bolt_strength proof_load clamp_load"
+    " torque clamp_at_torque wrench_setting stretch turn_angle",
 }
 
 
