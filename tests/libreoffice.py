@@ -222,8 +222,10 @@ class LibreOffice:
                 continue
             if done.returncode == 0:
                 return json.loads(done.stdout)
-            if attempt == 2 or "can't reach" not in done.stderr:
-                raise LibreOfficeError(done.stderr.strip())
+            # a signal is a crash of the bridge, not an answer; twice is a fault
+            crashed = done.returncode < 0 or "can't reach" in done.stderr
+            if attempt == 2 or not crashed:
+                raise LibreOfficeError(f"{done.stderr.strip()} (exit {done.returncode}, order {order})")
             self.close()
         raise AssertionError("not reached")
 

@@ -41,7 +41,7 @@ def guard(sheet: Worksheet, item: Field, area: str, first: str, system: str, pro
         looks += [(f'LEFT({first},4)="STOP"', STOP), (f'LEFT({first},5)="CHECK"', CHECK), (f'{first}="ok"', OK)]
     elif item.alarm:
         looks.append((f"{first}>0", STOP if item.alarm == "STOP" else CHECK))
-    elif not item.arg.is_text:
+    else:
         looks.append((f"ISERROR({first})", ERROR))
     for test, look in looks:
         sheet.conditional_formatting.add(area, Rule(type="expression", dxf=look, formula=[test], stopIfTrue=True))

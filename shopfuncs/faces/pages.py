@@ -67,7 +67,7 @@ def argument_lines(entry: Entry) -> list[tuple[str, str, str, str, str]]:
     system = "in" if UNIT in entry.args else None
     lines = []
     for name, arg in entry.args.items():
-        limits = " or ".join(arg.choices) if arg.choices else arg.limits_text(system)
+        limits = " or ".join(arg.choices) if arg.is_text else arg.limits_text(system)
         if arg.many:
             limits = f"each {limits}"
         lines.append((name + ("…" if arg.many else ""), units_text(arg, entry), limits, default_text(arg), arg.hint))

@@ -313,8 +313,8 @@ def _slenderness(shank: float, diameter: float | None) -> float:
         Example({"stretch": 0.124128, "thread": 1.5, "unit": "mm"}, 29.7907, IDENTITY, rel=1e-5),
         Example({"stretch": 0.005, "thread": 13, "joint_gives": 0.001}, 28.08, IDENTITY),
     ),
-    valid="From snug, where all gaps are closed. What the clamped parts give is often a third of the stretch in iron, "
-    "more with aluminium and a gasket: measure it, or take the maker's angle.",
+    valid="From snug, where all gaps are closed. What the clamped parts give comes on top, more with aluminium and a "
+    "gasket: measure it, or take the maker's angle.",
     caution="Without the joint's part the angle is too small. " + MAKER,
 )  # fmt: skip
 def turn_angle(

@@ -16,7 +16,7 @@ from openpyxl.utils.cell import column_index_from_string, coordinate_from_string
 from shopfuncs.cells import CellError
 from workbooks.build import build
 from workbooks.check import agree, show
-from workbooks.compute import Values
+from workbooks.compute import Values, sources
 from workbooks.describe import Workbook, presets
 from workbooks.job import job
 from workbooks.lint import lint
@@ -60,16 +60,24 @@ def differences(case: tuple[str, str, str], get: Callable[[str, str], Any], lazy
     """Every calculated field where an engine and Python disagree.
 
     A lazy engine's OR stops at the first TRUE: where a figure is missing and another is an error value it shows
-    nothing, and not the error. It never shows a number there.
+    nothing, and not the error. It never shows a number there. What is calculated from such a silent cell is not compared.
     """
     book, inputs, _ = made(*case)
     values, found = Values(book, inputs), []
-    for path, spot in place(book).spots.items():
-        if not book.fields[path][0].is_input:
-            got = get(spot.sheet, spot.cell)
-            quiet = lazy and isinstance(values[path], CellError) and got in (None, "")
-            if not quiet and not agree(got, values[path]):
-                found.append(f"{path}: {got!r}, Python {values[path]!r}")
+    spots = place(book).spots
+    got = {path: get(spot.sheet, spot.cell) for path, spot in spots.items() if not book.fields[path][0].is_input}
+
+    @cache
+    def silent(path: str) -> bool:
+        if not lazy or path not in got:
+            return False
+        return (isinstance(values[path], CellError) and got[path] in (None, "")) or any(
+            map(silent, sources(book, path))
+        )
+
+    for path, value in got.items():
+        if not silent(path) and not agree(value, values[path]):
+            found.append(f"{path}: {value!r}, Python {values[path]!r}")
     return found
 
 

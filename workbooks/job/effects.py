@@ -54,7 +54,7 @@ def effects(shape: Shape) -> Table:
                calc("mill_for_ratio", bore=One("bore.finish"), target=One("engine.ratio_wanted"),
                     deck_cut=Here("deck_cut"), chamber_area=area, **stack),
                hint="in all, from the head as it is now; sheet Engine has the ratio"),
-        result("ratio_verdict", "Ratio wanted", calc(rules.reach_verdict, cut=Here("mill")),
+        result("ratio_verdict", "Ratio wanted", calc(rules.reach_verdict, cut=Here("mill"), after=Here("ratio_after")),
                text("can it be had by cutting the head"), flag=True),
         result("deck_after", "Piston below deck after",
                calc(rules.less, value=One("engine.deck_used"), amount=Here("deck_cut")),

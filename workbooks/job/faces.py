@@ -25,15 +25,15 @@ def point_table(name: str, title: str, part: str, shape: Shape, points: dict[str
         group = f"{title}{words}"
         fields += [
             given(f"x_{bank}", "Along", like("flatness.points", hint=f"{part}{words}: distance from the front",
-                                             sign="any", within=(0, 60), usual=None), group=group, plain=True),
+                                             sign="any", within=(0, 60), usual=None), group=group, plain=True, needed=True),
             given(f"y_{bank}", "Across", like("flatness.points", hint=f"{part}{words}: distance from one side",
-                                              sign="any", within=(0, 30), usual=None), group=group, plain=True),
+                                              sign="any", within=(0, 30), usual=None), group=group, plain=True, needed=True),
             given(f"height_{bank}", "Height", like("flatness.points", hint=f"{part}{words}: indicator reading, high is plus",
                                                    sign="any", within=(-1, 1), usual=None), group=group, plain=True, needed=True, tenths=True),
         ]  # fmt: skip
     return Table(name, f"{title}: points", points, tuple(fields),
-                 note="Corners first, then edges and the middle. Heights from one indicator setting; high is plus. Leave points "
-                 "that you don't need blank.", key_label="Point")  # fmt: skip
+                 note="Corners first, then edges and the middle. Along: from the front. Across: from one side. Height: all from one "
+                 "indicator setting, high is plus. A point is typed whole or left blank.", key_label="Point")  # fmt: skip
 
 
 def face_keys(shape: Shape) -> dict[str, str]:

@@ -121,7 +121,7 @@ def bore_verdict(need: Any, finish: Any, chance: Any, wanted: Any, wall: Any, mi
     if blank(need):
         return ""
     if is_error(finish):
-        return "STOP: no stocked size cleans up; sleeve"
+        return "STOP: no size in stock for all, or a reading is wrong"
     if blank(finish):
         return ""
     if round(need, 9) > round(finish, 9):
@@ -157,7 +157,7 @@ def worn_verdict(out_of_round: Any, taper: Any, most_out_of_round: Any, most_tap
 def face_verdict(cut: Any, needed: Any, left: Any, minimum: Any) -> Any:
     """Does a face clean up at the cut in use, and is there stock left after it?"""
     if is_error(cut) or is_error(needed):
-        return "STOP: a figure is wrong"
+        return "STOP: a point is half typed, or a figure is wrong"
     if blank(cut) or blank(needed):
         return ""
     if round(cut, 9) < round(needed, 9):
@@ -203,8 +203,10 @@ def insert_words(insert: Any) -> Any:
     return "fit insert"
 
 
-def reach_verdict(cut: Any) -> Any:
+def reach_verdict(cut: Any, after: Any) -> Any:
     """Can the compression ratio that is wanted be had by cutting the head?"""
+    if is_error(after):
+        return "STOP: a figure is wrong"
     if is_error(cut):
         return "CHECK: no head cut gives this ratio"
     if blank(cut):
