@@ -259,10 +259,10 @@ def test_block_and_sleeve_walls_drawn() -> None:
         current, wall, shift = rng.uniform(3.8, 3.9), rng.uniform(0.2, 0.3), rng.uniform(0, 0.02)
         outside, press, finish = rng.uniform(4.0, 4.05), rng.uniform(0, 0.004), rng.uniform(3.7, 3.8)
         water = LineString([(current / 2 + wall, -5), (current / 2 + wall, 5)])
-        hole = Point(shift, 0).buffer((outside - press) / 2, quad_segs=2048)
+        hole = Point(shift, 0).buffer((outside - press) / 2, quad_segs=512)
         found = shop.sleeve_fit(outside, press, current, finish, wall, shift)
         assert found["block wall"] == pytest.approx(water.distance(hole), abs=1e-5)
-        ring: Polygon = hole.difference(Point(shift, 0).buffer(finish / 2, quad_segs=2048))
+        ring: Polygon = hole.difference(Point(shift, 0).buffer(finish / 2, quad_segs=512))
         assert found["sleeve wall"] == pytest.approx(
             LineString(ring.interiors[0]).distance(LineString(ring.exterior)), abs=1e-5
         )
