@@ -16,6 +16,7 @@ INK, QUIET, LINE = "1F2933", "5B6773", "B8C2CC"
 INPUT_FILL, NEEDED_FILL, HEAD_FILL, BAND_FILL = "FFF9DC", "FFE48F", "E4EAF0", "F3F5F7"
 STOP_FILL, STOP_INK, CHECK_FILL, CHECK_INK, OK_INK = "F7C9C3", "8E1B12", "FBD5AE", "7A4300", "2F6B3C"
 ERROR_INK, DIM_INK, BAR = "B4544B", "A3ACB5", "C77D2E"
+GOOD_FILL = "D6EBD8"
 TAB_INPUT, TAB_RESULT = "F2C94C", "8CA0B3"
 LABEL_WIDTH, LABEL_LEAST, COLUMN_WIDTH, BANK_WIDTH = 36, 20, 12, 18
 LINE_HEIGHT, ROW_HEIGHT = 13.0, 15.0
@@ -102,7 +103,8 @@ LOOKS: dict[str, dict[str, object]] = {
                           "fill": PatternFill("solid", fill) if fill else PatternFill(),
                           "alignment": Alignment(horizontal="center", vertical="center")}
        for name, fill, ink in (("type here", INPUT_FILL, INK), ("needed", NEEDED_FILL, INK), ("worked out", "", INK),
-                               ("STOP", STOP_FILL, STOP_INK), ("CHECK", CHECK_FILL, CHECK_INK), ("ok", "", OK_INK))},
+                               ("STOP", STOP_FILL, STOP_INK), ("CHECK", CHECK_FILL, CHECK_INK), ("ok", "", OK_INK),
+               ("GOOD", GOOD_FILL, OK_INK))},
 }  # fmt: skip
 
 
@@ -135,7 +137,7 @@ def number_format(item: Field, system: str) -> str:
         return "General"
     if arg.kind == "expansion":
         return "0.00E+00" + GAP
-    if arg.kind == "chance":
+    if arg.kind in ("chance", "share"):
         return "0.0%" + GAP
     places = KINDS[arg.kind].places(system) if item.places is None else item.places
     if arg.kind == "length" and item.places is None and not item.tenths:

@@ -13,7 +13,8 @@ from typing import Any, NamedTuple
 
 from shopfuncs import cells
 from shopfuncs.errors import NoAnswer, ShopError
-from shopfuncs.numeric.normal import normal_chance
+from shopfuncs.numeric.decimals import half_up
+from shopfuncs.numeric.normal import normal_chance, normal_deviate
 
 
 class NotPortable(TypeError):
@@ -255,7 +256,8 @@ def same_shape(*areas: Any) -> bool:
 
 CALLS: dict[Any, Callable[..., Any]] = {
     **{getattr(math, name): _plain(name.upper()) for name in ("sqrt", "sin", "cos", "tan", "asin", "acos", "atan", "exp")},
-    math.prod: _plain("PRODUCT"), normal_chance: _plain("NORMSDIST"),
+    math.prod: _plain("PRODUCT"), normal_chance: _plain("NORMSDIST"), normal_deviate: _plain("NORMSINV"),
+    half_up: lambda value, places=2: call("ROUND", value, places),
     math.log: _plain("LN"), math.radians: _plain("RADIANS"), math.degrees: _plain("DEGREES"), math.floor: _floor,
     math.ceil: _ceil, abs: _plain("ABS"), round: lambda value, places=0: call("ROUND", value, places),
     min: _plain("MIN"), max: _plain("MAX"), cells.largest: _plain("MAX"), cells.smallest: _plain("MIN"),

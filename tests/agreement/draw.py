@@ -19,6 +19,7 @@ FALLBACK = {  # in the inch system's unit
     "temperature change": (10, 300), "expansion": (4e-6, 14e-6), "load": (50, 5000), "mass": (20, 900), "pressure": (5, 300),
     "stress": (2000, 90000), "rate": (100, 500), "density": (0.1, 0.3), "vacuum": (5, 28), "altitude": (0, 6000), "speed": (60, 3000), "frequency": (20, 120),
     "ratio": (0.3, 9), "chance": (0.01, 0.99), "count": (1, 12), "date": (45000, 47000),
+    "share": (0, 0.9), "money": (5, 5000), "money an hour": (20, 200), "hours": (0.1, 40),
 }  # fmt: skip
 
 
@@ -146,6 +147,20 @@ def contributions(rng: Random, system: str) -> dict[str, Any]:
     return {"uncertainties": [sure], "sensitivities": [times]}
 
 
+def estimates(rng: Random, system: str) -> dict[str, Any]:
+    """Three estimates an operation, in order but for one now and then, and a gap now and then."""
+    many = rng.randint(1, 7)
+    rows: list[list[Any]] = [sorted(round(rng.uniform(0, 12), 2) for _ in range(3)) for _ in range(many)]
+    if rng.random() < 0.2:
+        rows[rng.randrange(many)] = [None] * 3
+    if rng.random() < 0.1:
+        rng.choice(rows)[rng.randrange(3)] = rng.choice((None, 6)) if many > 1 else 6
+    if all(row == [None] * 3 for row in rows):
+        return {}
+    low, likely, high = map(list, zip(*rows, strict=True))
+    return {"low": [low], "likely": [likely], "high": [high]}
+
+
 def bolt(rng: Random, system: str) -> dict[str, Any]:
     """A grade of the system's table, mostly, and a diameter that it may have."""
     if system == "mm":
@@ -157,7 +172,7 @@ def bolt(rng: Random, system: str) -> dict[str, Any]:
 RULES: dict[str, Callable[[Random, str], dict[str, Any]]] = {
     "seat_interference": press_fits, "flatness": flat_face, "cleanup_cut": rough_face, "stack_height": stack,
     "bolt_strength": bolt, "proof_load": bolt,
-    "combined_uncertainty": contributions,
+    "combined_uncertainty": contributions, "quote_range": estimates,
 }  # fmt: skip
 # Functions that reckon with columns of a range, so that it must lie as a block in the sheet.
 BLOCKS = {"flatness", "cleanup_cut"}

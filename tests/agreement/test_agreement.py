@@ -56,6 +56,7 @@ PROMISED = {
     "cutting": "rpm surface_speed feed_rate mill_approach cut_time removal_rate bore_removal_rate roughness hone_strokes",
     "fastener": "thread_size stress_area tap_drill thread_percent thread_repair bolt_strength proof_load clamp_load"
     " torque clamp_at_torque wrench_setting stretch turn_angle",
+    "cost": "round_money hourly_rate price_from_markup price_from_margin margin earned_rate variance quote_range aged",
 }
 
 
