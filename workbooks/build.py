@@ -15,7 +15,6 @@ from openpyxl import Workbook as OpenpyxlWorkbook
 from openpyxl.packaging.custom import StringProperty
 from openpyxl.utils import get_column_letter
 from openpyxl.workbook.defined_name import DefinedName
-from openpyxl.worksheet.cell_range import CellRange
 from openpyxl.worksheet.hyperlink import Hyperlink
 from openpyxl.worksheet.worksheet import Worksheet
 from openpyxl.writer.excel import ExcelWriter
@@ -23,10 +22,12 @@ from openpyxl.writer.excel import ExcelWriter
 from shopfuncs.units import KINDS
 from workbooks import style
 from workbooks.compute import Values, formula
-from workbooks.describe import Block, Field, Form, Sheet, Table, Workbook, presets
+from workbooks.describe import Block, Chart, Field, Form, Sheet, Table, Workbook, presets
+from workbooks.grid import Grid
+from workbooks.grids import write_chart, write_grid
 from workbooks.guard import guard
 from workbooks.identity import ABOUT, identity
-from workbooks.page import lay_out
+from workbooks.page import join, lay_out
 from workbooks.place import HEAD, LABEL, TOP, UNIT, VALUE, BlockPlace, Plan, place
 from workbooks.values import cache_values, write_whole
 
@@ -95,7 +96,7 @@ class Builder:
         if described.legend:
             row += 2
             self.put(sheet, row, LABEL, "What the colours mean", "label")
-            for column, words in enumerate(style.LEGEND, VALUE):
+            for column, words in enumerate(described.samples or style.LEGEND, VALUE):
                 self.put(sheet, row, column, words, f"legend {words}")
             row += 1
             self.across(sheet, row, described.legend, "note", widths)
@@ -117,15 +118,24 @@ class Builder:
         banks = max((len(block.keys) for block in tables if block.sideways), default=0)
         return [first, *[style.BANK_WIDTH] * banks, *[style.COLUMN_WIDTH] * (count - 1 - banks)]
 
-    def across(self, sheet: Worksheet, row: int, words: str, look: str, widths: list[float], spare: float = 2) -> None:
+    def across(
+        self,
+        sheet: Worksheet,
+        row: int,
+        words: str,
+        look: str,
+        widths: list[float],
+        spare: float = 2,
+        first: int = LABEL,
+    ) -> None:
         """Words over the sheet's whole width, in as many lines as they need."""
         reach = len(widths)
         while sum(widths) > style.TOO_WIDE and sum(widths[:reach]) > style.ACROSS:
             reach -= 1
-        for column in range(LABEL, reach + 1):
-            self.put(sheet, row, column, words if column == LABEL else None, look)
-        join(sheet, row, LABEL, reach)
-        lines = style.lines(words, 0.9 * sum(widths[:reach]))
+        for column in range(first, reach + 1):
+            self.put(sheet, row, column, words if column == first else None, look)
+        join(sheet, row, first, reach)
+        lines = style.lines(words, 0.9 * sum(widths[first - 1 : reach]))
         sheet.row_dimensions[row].height = spare + style.LINE_HEIGHT * lines
 
     def block(self, sheet: Worksheet, block: Block, at: BlockPlace, widths: list[float]) -> None:
@@ -137,8 +147,12 @@ class Builder:
         sheet.row_dimensions[at.title_row].height = 20
         if at.note_row:
             self.across(sheet, at.note_row, block.note, "note", widths, spare=4)
-        if isinstance(block, Form):
-            self.form(sheet, block, at, widths[0])
+        if isinstance(block, Grid):
+            write_grid(self, sheet, block, at, widths)
+        elif isinstance(block, Chart):
+            write_chart(self.plan, sheet, block, at, widths)
+        elif isinstance(block, Form):
+            self.form(sheet, block, at, widths)
         elif block.sideways:
             self.sideways(sheet, block, at, widths[0])
         else:
@@ -153,7 +167,7 @@ class Builder:
             self.put(sheet, TOP, column, None, "job")
         join(sheet, TOP, HEAD + len(block.fields) - 1, width)
 
-    def form(self, sheet: Worksheet, block: Form, at: BlockPlace, label_width: float) -> None:
+    def form(self, sheet: Worksheet, block: Form, at: BlockPlace, widths: list[float]) -> None:
         for row, item in enumerate(block.fields, at.first_row):
             self.put(sheet, row, LABEL, item.label, "label")
             self.value(sheet, row, VALUE, f"{block.name}.{item.name}", item)
@@ -164,11 +178,14 @@ class Builder:
                 join(sheet, row, VALUE, WIDE_TO)
             else:
                 self.beside(sheet, row, UNIT, item)
-            lines = style.lines(item.label, label_width)
+            lines = style.lines(item.label, widths[0])
             sheet.row_dimensions[row].height = 4 + style.LINE_HEIGHT * lines
             area = f"{get_column_letter(VALUE)}{row}"
             guard(sheet, item, f"{area}:{get_column_letter(WIDE_TO)}{row}" if wide else area,
                   f"${area}", self.book.system, prompt=wide)  # fmt: skip
+        for row, (label, words) in enumerate(block.lines, at.first_row + len(block.fields)):
+            self.put(sheet, row, LABEL, label, "unit")
+            self.across(sheet, row, words, "purpose", widths, first=VALUE)
 
     def beside(self, sheet: Worksheet, row: int, column: int, item: Field) -> None:
         """Unit and hint to the right of a value."""
@@ -213,12 +230,11 @@ class Builder:
                   self.book.system, prompt=not item.plain, dim=dim)  # fmt: skip
             lines = max(lines, bool(unit) + style.lines(item.label, 0.85 * style.COLUMN_WIDTH * item.span))
         sheet.row_dimensions[at.head_row].height = 6 + 12 * lines
-        titles = {other.title for other in self.book.sheets}
-        links = titles.issuperset(block.keys)
+        links = self.links(block)
         for row, (key, words) in enumerate(block.keys.items(), at.first_row):
-            cell = self.put(sheet, row, LABEL, words, "link" if links else "key")
-            if links:  # a click leads to the sheet of that name
-                cell.hyperlink = Hyperlink(ref=cell.coordinate, location=f"'{key}'!A1", display=words)
+            cell = self.put(sheet, row, LABEL, words, "link" if key in links else "key")
+            if key in links:
+                cell.hyperlink = Hyperlink(ref=cell.coordinate, location=links[key], display=words)
                 self.style(cell, "link")
             lines = style.lines(words, 0.88 * label_width)  # they are bold
             for start, item in zip(block.columns, block.fields, strict=True):
@@ -230,6 +246,13 @@ class Builder:
                 if isinstance(typed, str):
                     lines = max(lines, style.lines(typed, style.COLUMN_WIDTH * item.span))
             sheet.row_dimensions[row].height = max(block.row_height, 2.5 + style.LINE_HEIGHT * lines)
+
+    def links(self, block: Table) -> dict[str, str]:
+        """Where a click on a row's label leads: to the sheet of that name, or to the block that the table names."""
+        if {other.title for other in self.book.sheets}.issuperset(block.keys):
+            return {key: f"'{key}'!A1" for key in block.keys}
+        places = {key: self.plan.blocks[name] for key, name in block.links.items()}
+        return {key: f"'{at.sheet}'!A{at.title_row}" for key, at in places.items()}
 
     def widen(self, sheet: Worksheet, row: int, column: int, item: Field, look: str) -> None:
         """Join the columns that a field of words takes."""
@@ -267,11 +290,6 @@ class Builder:
             self.put(sheet, row, 2, value, "label")
             self.file.custom_doc_props.append(StringProperty(name=name, value=value))
         sheet.column_dimensions["A"].width, sheet.column_dimensions["B"].width = 24, 90
-
-
-def join(sheet: Worksheet, row: int, first: int, last: int) -> None:
-    """Merge cells of a row that are styled already; ``merge_cells`` would restyle them, which takes most of a build."""
-    sheet.merged_cells.ranges.add(CellRange(min_col=first, max_col=last, min_row=row, max_row=row))
 
 
 def build(book: Workbook, inputs: Mapping[str, Any] | None = None) -> bytes:

@@ -80,6 +80,11 @@ class Calc:
 
     function: str | Callable[..., Any]
     given: Mapping[str, Argument]
+    waits: tuple[str, ...] = ()
+
+    def waiting(self, *names: str) -> Calc:
+        """The same, silent until these arguments are there, whatever the function makes of their absence."""
+        return replace(self, waits=names)
 
     @property
     def entry(self) -> Entry | None:
@@ -164,6 +169,11 @@ class Form:
     fields: tuple[Field, ...]
     note: str = ""
     in_head: bool = False  # its values stand in the sheet's first row, beside the title
+    lines: tuple[tuple[str, str], ...] = ()  # words below the values: what they are about, and the words
+
+    def keys_of(self, name: str) -> tuple[str, ...]:
+        """The rows in which a field stands: one without a key."""
+        return ("",)
 
     def paths(self) -> Iterator[tuple[str, Field, str]]:
         """Each field's path, the field, and its row key (none in a form)."""
@@ -183,7 +193,12 @@ class Table:
     sideways: bool = False
     dim: tuple[str, str] | None = None  # a row whose column holds this word is of no concern, and pale
     row_height: float = 0  # room to write by hand
+    links: Mapping[str, str] = field(default_factory=dict)  # key -> the block that a click on its label leads to
     in_head = False
+
+    def keys_of(self, name: str) -> tuple[str, ...]:
+        """The keys of the rows in which a field stands, one row below the other."""
+        return tuple(self.keys)
 
     @cached_property
     def columns(self) -> tuple[int, ...]:
@@ -198,7 +213,28 @@ class Table:
         return ((f"{self.name}.{key}.{item.name}", item, key) for key in self.keys for item in self.fields)
 
 
-Block = Form | Table
+@dataclass(frozen=True)
+class Chart:
+    """A picture of a :class:`workbooks.grid.Grid`: a line for each of its columns, over the values down its side."""
+
+    name: str
+    title: str
+    of: str  # the grid's name
+    dashed: tuple[str, ...] = ()  # more columns of it, as broken lines: limits
+    rows: int = 17  # rows of the sheet that it covers
+    note = ""
+    in_head = False
+    sideways = False
+    fields: tuple[Field, ...] = ()
+
+    def keys_of(self, name: str) -> tuple[str, ...]:
+        return ()
+
+    def paths(self) -> Iterator[tuple[str, Field, str]]:
+        return iter(())
+
+
+Block = Form | Table | Chart
 
 
 @dataclass(frozen=True)
@@ -209,6 +245,7 @@ class Sheet:
     caution: str = ""
     steps: tuple[str, ...] = ()  # what to do, on the sheet that a person meets first
     legend: str = ""  # says what the colours mean, under samples of them
+    samples: tuple[str, ...] = ()  # which samples; all where none is named
 
 
 @dataclass(frozen=True, eq=False)

@@ -121,9 +121,10 @@ def _spread(book: Workbook, name: str, value: Any) -> list[tuple[str, Any]]:
     if isinstance(value, (list, tuple)):
         if not isinstance(table, Table) or column not in {item.name for item in table.fields}:
             raise ShopError(name, "is no column of a table, so it takes one value", None, "see `shopfuncs fields`")
-        if len(value) > len(table.keys):
-            raise ShopError(name, f"has {len(table.keys)} rows", f"{len(value)} values", "leave some out")
-        return [(f"{block}.{key}.{column}", one) for key, one in zip(table.keys, value, strict=False)]
+        keys = table.keys_of(column)
+        if len(value) > len(keys):
+            raise ShopError(name, f"has {len(keys)} rows", f"{len(value)} values", "leave some out")
+        return [(f"{block}.{key}.{column}", one) for key, one in zip(keys, value, strict=False)]
     return [(field_named(book, name), value)]
 
 

@@ -12,14 +12,19 @@ from workbooks import style
 from workbooks.describe import Field
 
 
-def _look(ink: str = "", fill: str = "", bold: bool | None = None) -> DifferentialStyle:
-    font = Font(color=ink, bold=bold) if ink else None
+def _look(ink: str = "", fill: str = "", bold: bool | None = None, italic: bool | None = None) -> DifferentialStyle:
+    font = Font(color=ink, bold=bold, italic=italic) if ink else None
     return DifferentialStyle(font=font, fill=PatternFill(bgColor=fill) if fill else None)
 
 
 STOP = _look(style.STOP_INK, style.STOP_FILL, True)
 CHECK = _look(style.CHECK_INK, style.CHECK_FILL)
 OK, ERROR, DIM = _look(style.OK_INK), _look(style.ERROR_INK, style.STOP_FILL), _look(style.DIM_INK, "FFFFFF")
+MARKS = {
+    "STOP": STOP,
+    "CHECK": _look(style.CHECK_INK, style.CHECK_FILL, italic=True),
+    "GOOD": _look(style.OK_INK, style.GOOD_FILL),
+}
 NEEDED = _look(fill=style.NEEDED_FILL)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.cell_range import CellRange
 from openpyxl.worksheet.pagebreak import Break
 from openpyxl.worksheet.worksheet import Worksheet
 
@@ -11,6 +12,12 @@ from workbooks.describe import Sheet, Table
 from workbooks.place import LABEL, TOP, VALUE, Plan
 
 STILL = 9  # columns of a table that are seen without moving sideways
+
+
+def join(sheet: Worksheet, row: int, first: int, last: int, end: int = 0) -> None:
+    """Merge cells that are styled already; ``merge_cells`` would restyle them, which takes most of a build."""
+    if last > first or end > row:
+        sheet.merged_cells.ranges.add(CellRange(min_col=first, max_col=last, min_row=row, max_row=end or row))
 
 
 def lay_out(sheet: Worksheet, described: Sheet, plan: Plan, widths: list[float]) -> None:

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 from shopfuncs.cells import address
-from workbooks.describe import Form, Sheet, Table, Workbook
+from workbooks.describe import Chart, Form, Sheet, Table, Workbook
+from workbooks.grid import Grid
 
 LABEL = 1  # the column of labels and row keys
 VALUE, UNIT, HINT = 2, 3, 4  # a form's other columns
@@ -57,14 +58,17 @@ class Plan:
                 for row, item in enumerate(block.fields):
                     spot = (TOP, HEAD + row) if block.in_head else (at.first_row + row, VALUE)
                     found[f"{name}.{item.name}"] = Spot(at.sheet, *spot)
+            elif isinstance(block, Chart):
+                continue
             elif block.sideways:
                 for column, key in enumerate(block.keys):
                     for row, item in enumerate(block.fields):
                         found[f"{name}.{key}.{item.name}"] = Spot(at.sheet, at.first_row + row, VALUE + column)
             else:
-                for row, key in enumerate(block.keys):
-                    for column, item in zip(block.columns, block.fields, strict=True):
-                        found[f"{name}.{key}.{item.name}"] = Spot(at.sheet, at.first_row + row, VALUE + column)
+                rows = {key: row for row, key in enumerate(block.keys, at.first_row)}
+                columns = {item.name: VALUE + at for item, at in zip(block.fields, block.columns, strict=True)}
+                for path, item, key in block.paths():
+                    found[path] = Spot(at.sheet, rows[key], columns[item.name])
         return found
 
     @cached_property
@@ -72,17 +76,10 @@ class Plan:
         """A defined name for every form field and every table column: its first and last cell."""
         found: dict[str, tuple[Spot, Spot]] = {}
         for name, block in self.book.blocks.items():
-            if isinstance(block, Form):
-                for item in block.fields:
-                    spot = self.spots[f"{name}.{item.name}"]
-                    found[f"{name}.{item.name}"] = (spot, spot)
-            else:
-                keys = list(block.keys)
-                for item in block.fields:
-                    found[f"{name}.{item.name}"] = (
-                        self.spots[f"{name}.{keys[0]}.{item.name}"],
-                        self.spots[f"{name}.{keys[-1]}.{item.name}"],
-                    )
+            for item in block.fields:
+                keys = [f"{key}." if key else "" for key in block.keys_of(item.name)]
+                first, last = (self.spots[f"{name}.{key}{item.name}"] for key in (keys[0], keys[-1]))
+                found[f"{name}.{item.name}"] = (first, last)
         return found
 
 
@@ -106,13 +103,19 @@ def place(book: Workbook) -> Plan:
             note_row = group_row = head_row = None
             if block.note:
                 note_row, row = row, row + 1
-            if isinstance(block, Table):
+            if isinstance(block, Grid):
+                row += len(block.marks)
+                group_row, row = row, row + 1
+                head_row, count = row, len(block.keys)  # its first key is its head
+            elif isinstance(block, Chart):
+                count = block.rows
+            elif isinstance(block, Table):
                 if any(item.group for item in block.fields) and not block.sideways:
                     group_row, row = row, row + 1
                 head_row, row = row, row + 1
                 count = len(block.fields) if block.sideways else len(block.keys)
             else:
-                count = len(block.fields)
+                count = len(block.fields) + len(block.lines)
             blocks[block.name] = BlockPlace(sheet.title, title_row, note_row, group_row, head_row, row, row + count - 1)
             row += count + 1
     return Plan(book, blocks)

@@ -74,7 +74,7 @@ def locate(book: Workbook, names: Mapping[str, str]) -> tuple[dict[str, Spot], l
         for item in block.fields:
             full = f"{name}.{item.name}"
             area = _AREA.fullmatch(names.get(full, ""))
-            keys = list(block.keys) if isinstance(block, Table) else [""]
+            keys = block.keys_of(item.name)
             if not area:
                 lost.append(full)
                 continue
