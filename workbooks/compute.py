@@ -48,6 +48,10 @@ class Values:
                 given[name] = self[paths]
             else:
                 given[name] = [[self[path] for path in row] for row in paths]
+        awaited = [given[name] for name in calc.waits]
+        wrong = [value for value in awaited if isinstance(value, CellError)]
+        if wrong or any(map(cells.blank, awaited)):
+            return wrong[0] if wrong else None
         entry = calc.entry
         if entry is None:
             return run_rule(calc.function, given)
@@ -104,8 +108,13 @@ def formula(book: Workbook, spots: Mapping[str, Spot], path: str) -> str:
     entry = item.calc.entry
     if entry is None:
         assert callable(item.calc.function)
-        return "=" + native.rule_formula(item.calc.function, given)
-    return "=" + native.formula(entry, given)
+        text = native.rule_formula(item.calc.function, given)
+    else:
+        text = native.formula(entry, given)
+    tests = [f'{given[name].text}=""' for name in item.calc.waits]
+    if not tests:
+        return f"={text}"
+    return f'=IF({tests[0] if len(tests) == 1 else "OR(" + ",".join(tests) + ")"},"",{text})'
 
 
 @lru_cache(maxsize=512)

@@ -32,9 +32,32 @@ FIGURES: dict[str, tuple[float, float]] = {
     "block.temperature": (75, 20), "walls.*": (0.19, 0.04), "faces.size": (9.43, 0.01), "faces.chosen": (0.009, 0.004),
     "valves.head": (1.6, 0.15), "valves.tip": (1.94, 0.01), "valves.floor": (0.34, 0.05),
     "valves.seat_sink": (0.008, 0.004), "valves.face_grind": (0.005, 0.003), "bore.piston": (3.757, 0.004),
+    "valves.margin": (0.06, 0.02), "valve_limits.clearance_least": (0.0008, 0), "valve_limits.clearance_most": (0.0045, 0),
+    "valve_limits.margin": (0.035, 0.005), "valve_limits.lash": (0.012, 0.004), "valve_limits.height": (1.66, 0.03),
+    "valve_limits.load_least": (70, 15), "valve_limits.load_most": (260, 40), "valve_limits.preload_least": (0.02, 0),
+    "valve_limits.preload_most": (0.09, 0), "engine.rocker_ratio": (1.5, 0.1), "engine.speed": (5000, 800),
+    "engine.valve_angle": (12, 8), "guide_kinds.guide_length": (2, 0.2), "guide_kinds.overhang": (0.6, 0.2),
+    "guide_kinds.outside": (0.5625, 0.001), "guide_kinds.press": (0.0015, 0.0005), "guides.guide_1": (0.3445, 0.0015),
+    "guides.guide_2": (0.3435, 0.0005), "guides.stem_1": (0.3410, 0.0008), "guides.stem_2": (0.3415, 0.0002),
+    "guides.swing": (0.007, 0.004), "guides.hole": (0.561, 0.0006), "cam.lobe_lift": (0.28, 0.02),
+    "cam.base_before": (1.2, 0), "cam.nose_before": (1.48, 0), "cam.base_after": (1.15, 0.02), "cam.nose_after": (1.45, 0.01),
+    "cam.adjuster": (0.15, 0.05), "cam.preload": (0.03, 0.01), "springs.height_1": (1.7, 0.02), "springs.load_1": (80, 8),
+    "springs.height_2": (1.25, 0.02), "springs.load_2": (215, 15), "springs.solid_measured": (1.1, 0.05),
+    "springs.wire": (0.17, 0.01), "springs.mean_diameter": (1.1, 0.05), "springs.coils": (6.2, 0.3),
+    "train.height_now": (1.675, 0.03), "train.lash_now": (0.06, 0.04), "train.vacuum": (21, 3),
+    "clearances.room": (0.45, 0.1), "clearances.lift": (0.15, 0.1),
     "seats.chosen": (1.75, 0.1), "steps.as_cut": (3.76, 0.003), "bores.*": (3.735, 0.012),
 }  # fmt: skip
-SELDOM = ("faces.chosen", "seats.chosen", "engine.deck_clearance", "block.temperature", "bore.chosen")
+SELDOM = (
+    "cam.base_before",
+    "cam.preload",
+    "springs.solid_measured",
+    "faces.chosen",
+    "seats.chosen",
+    "engine.deck_clearance",
+    "block.temperature",
+    "bore.chosen",
+)
 
 
 def figure(path: str, book: Workbook, rng: Random) -> Any:
@@ -47,7 +70,7 @@ def figure(path: str, book: Workbook, rng: Random) -> Any:
     elif name == "faces.size" and ".head_" in path:
         middle, off = 3.74, 0.02
     elif item.arg.kind == "choice":
-        return rng.choice(item.arg.choices) if name == "valves.insert" else None
+        return rng.choice(item.arg.choices) if name in ("valves.insert", "guides.new") else None
     elif item.arg.kind == "date":
         return 46000 + rng.randrange(100)
     elif item.arg.is_text:

@@ -6,10 +6,10 @@ from dataclasses import replace
 from typing import Any
 
 from workbooks.describe import Workbook
-from workbooks.job import bores, decisions, effects, engine, faces, plan, seats, shop, start, valves
+from workbooks.job import bores, decisions, effects, engine, faces, guides, plan, seats, shop, start, train, valves
 from workbooks.job.shape import LAYOUTS, VALVE_TRAINS, Shape
 
-VERSION = 1
+VERSION = 2
 
 __all__ = ["LAYOUTS", "VALVE_TRAINS", "VERSION", "Shape", "job"]
 
@@ -21,18 +21,19 @@ def job(**options: Any) -> Workbook:
     """
     shape = Shape(**options).checked()
     sheets = (
-        start.sheet(shape),
         engine.sheet(shape),
         shop.sheet(shape),
         bores.sheet(shape),
         faces.sheet(shape),
         valves.sheet(shape),
+        guides.sheet(shape),
         decisions.sheet(shape),
         seats.sheet(shape),
         effects.sheet(shape),
+        train.sheet(shape),
+        train.each_valve(shape),
         plan.sheet(shape),
     )
-    first, *others = sheets
-    named = tuple(replace(sheet, blocks=(start.heading(sheet.title), *sheet.blocks)) for sheet in others)
+    named = tuple(replace(sheet, blocks=(start.heading(sheet.title), *sheet.blocks)) for sheet in sheets)
     title = f"Engine job: {shape.words}"
-    return Workbook("job", VERSION, shape.options, (first, *named), title, shape.unit)
+    return Workbook("job", VERSION, shape.options, (start.sheet(shape, sheets), *named), title, shape.unit)

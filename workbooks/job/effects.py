@@ -6,8 +6,8 @@ from dataclasses import replace
 from typing import Any
 
 from shopfuncs.declare import Arg, text
-from workbooks.describe import ByKey, Field, Here, One, Sheet, Table, calc, like, result
-from workbooks.job import rules
+from workbooks.describe import ByKey, Down, Field, Form, Here, One, Sheet, Table, calc, like, result
+from workbooks.job import rules, train_rules
 from workbooks.job.shape import Shape
 
 
@@ -15,7 +15,7 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Effects",
         "What follows from the cuts on Decisions and Faces, before anything is cut.",
-        (effects(shape),),
+        (effects(shape), closing()),
         caution="Compression figures are estimates, not advice on fuel. Prove piston-to-head and valve clearance by hand "
         "at assembly; turn the engine by hand before its starter does.",
     )
@@ -70,10 +70,7 @@ def effects(shape: Shape) -> Table:
                text("clearance after, against the minimum on sheet Engine"), flag=True),
     ]  # fmt: skip
     total = calc(rules.plus, value=face("deck", "cut"), amount=face("head", "cut"))
-    if shape.layout == "vee" or shape.valve_train == "overhead-cam":
-        fields.append(
-            result("total", "Deck and head cut together", total, Arg("length", "how far the head comes down"))
-        )
+    fields.append(result("total", "Deck and head cut together", total, Arg("length", "how far the head comes down")))
     if shape.layout == "vee":
         for want, label, hint in (
             ("intake cut", "Cut off each intake face", "so that the manifold's ports line up again"),
@@ -95,3 +92,16 @@ def effects(shape: Shape) -> Table:
     note = "In a side-valve engine the chamber covers the valves too: give its area on sheet Engine, or this waits."
     fields = [replace(item, tenths=True) for item in fields]  # alike, below each other
     return Table("effects", "After all cuts", keys, tuple(fields), note=note if shape.side_valve else "", sideways=True)
+
+
+def closing() -> Form:
+    return Form(
+        "closing",
+        "How much nearer parts come",
+        (
+            result("cuts", "Head to block", calc(train_rules.most_typed, values=Down("effects", ("total",))),
+                   Arg("length", "the most of deck and head cut together, for pushrods and valves")),
+            result("closer", "Piston to head", calc(rules.same, value=One("closing.cuts")),
+                   Arg("length", "that, and what crank and rods add", sign="any")),
+        ),
+    )  # fmt: skip

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from shopfuncs.declare import Arg, choice, ratio
-from workbooks.describe import Field, Form, One, Sheet, calc, given, like, result
+from shopfuncs.declare import Arg, choice, load, ratio
+from workbooks.describe import ByKey, Field, Form, One, Sheet, Table, calc, given, like, result
 from workbooks.job import rules
 from workbooks.job.shape import Shape
 
@@ -14,7 +14,7 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Engine",
         "What the maker's manual says, and what was measured once for the whole engine.",
-        (figures(shape), limits(shape)),
+        (figures(shape), limits(shape), valve_limits(shape)),
         caution="Take limits from the engine maker's manual. A limit that is left blank isn't checked, and the sheets say so.",
     )
 
@@ -54,6 +54,14 @@ def figures(shape: Shape) -> Form:
         given("head_material", "Material the seats sit in",
               choice("the block's in a side-valve engine, else the head's", *MATERIALS), preset="iron"),
     ]  # fmt: skip
+    fields.append(given("speed", "Highest engine speed", like("spring_surge.engine_speed", hint="in service")))
+    if not shape.side_valve:
+        fields += [
+            given("rocker_ratio", "Rocker ratio", like("net_valve_lift.ratio", hint="valve's travel over the lobe's; 1 where the lobe lifts it directly"),
+                  preset=1 if shape.valve_train == "overhead-cam" else None),
+            given("valve_angle", "Valve to cylinder axis", like("valve_to_piston.valve_angle", hint="between stem and bore"), preset=0),
+            given("crown_top", "Under the valve is", like("valve_to_piston.top", hint="a pocket that lies as the valve's head, or a flat top"), preset="pocket"),
+        ]  # fmt: skip
     if shape.layout == "vee":
         fields += [
             given(
@@ -102,3 +110,37 @@ def limits(shape: Shape) -> Form:
             limit("piston_clearance", "Piston clearance wanted", "on diameter, as the piston's maker says", (0, 0.05)),
         ),
     )
+
+
+def valve_limits(shape: Shape) -> Table:
+    metric = shape.unit == "mm"
+
+    def limit(name: str, label: str, hint: str, most: float) -> Field:
+        return given(name, label, Arg("length", hint, within=(0, most), sign="0 or more"))
+
+    def force(name: str, label: str, hint: str) -> Field:
+        return given(name, label, load(hint, within=(1, 5000)))
+
+    fields = [
+        limit("clearance_least", "Stem clearance, at least", "in its guide, on diameter", 0.05),
+        limit("clearance_most", "Stem clearance, at most", "wear limit", 0.05),
+        given("margin", "Valve margin, at least", like("valve_margin.least_margin", hint="after its face is ground")),
+        given("lash", "Lash", like("tip_grind.lash", hint="cold or hot as the maker says; 0 with hydraulic lifters")),
+        given("height", "Spring height, installed", like("spring_shim.wanted_height", hint="pad to retainer")),
+        force("load_least", "Spring load closed, at least", "at that height"),
+        force("load_most", "Spring load open, at most", "at full lift"),
+    ]
+    if shape.valve_train == "pushrod":
+        fields += [
+            limit(
+                "preload_least", "Lifter preload, at least", "how far the plunger is pushed in; hydraulic lifters", 0.3
+            ),
+            limit("preload_most", "Lifter preload, at most", "short of the plunger's end; hydraulic lifters", 0.3),
+        ]
+    what, least = ("head", (0.050, 0.050)) if shape.side_valve else ("piston", (0.080, 0.100))
+    room = {kind: round(25.4 * one, 1) if metric else one for kind, one in zip(shape.kinds, least, strict=True)}
+    fields.append(
+        given("room", f"Open valve to {what}, at least", Arg("length", "preset with common practice (no source)", within=(0, 0.5)),
+              preset=ByKey(room))
+    )  # fmt: skip
+    return Table("valve_limits", "The maker's limits: valves and springs", shape.kinds, tuple(fields), sideways=True)

@@ -121,7 +121,7 @@ def bore_verdict(need: Any, finish: Any, chance: Any, wanted: Any, wall: Any, mi
     if blank(need):
         return ""
     if is_error(finish):
-        return "STOP: no size in stock for all, or a reading is wrong"
+        return "STOP: no size in stock for all: sleeve it, or a wrong reading"
     if blank(finish):
         return ""
     if round(need, 9) > round(finish, 9):
@@ -236,19 +236,6 @@ def room_verdict(clearance: Any, minimum: Any) -> Any:
     return "ok"
 
 
-def tip_verdict(height: Any, most: Any) -> Any:
-    """Does the stem stand higher than the maker allows?"""
-    if is_error(height):
-        return "STOP: a figure is wrong"
-    if blank(height):
-        return ""
-    if blank(most):
-        return "CHECK: no limit given"
-    if round(height, 9) > round(most, 9):
-        return "STOP: stem too high; grind the tip or sink less"
-    return "ok"
-
-
 def cut_verdict(target: Any, cut: Any, within: Any) -> Any:
     """Is the size that was cut where the plan wants it?"""
     if is_error(target):
@@ -276,22 +263,32 @@ def progress(done: Any, wanted: Any) -> Any:
     return "ok"
 
 
-def stoppers(flags: Grid, also: Any, too: Any) -> Any:
-    """How many verdicts say STOP, in up to three places."""
-    if also is None:
-        return stops(flags)
-    if too is None:
-        return stops(flags) + stops(also)
-    return stops(flags) + stops(also) + stops(too)
+def stoppers(
+    flags: Any = None, second: Any = None, third: Any = None, fourth: Any = None, fifth: Any = None, sixth: Any = None, seventh: Any = None, eighth: Any = None,
+) -> Any:  # fmt: skip
+    """How many verdicts say STOP, in up to eight places."""
+    return (_stops(flags) + _stops(second) + _stops(third) + _stops(fourth)
+            + _stops(fifth) + _stops(sixth) + _stops(seventh) + _stops(eighth))  # fmt: skip
 
 
-def warnings(flags: Grid, also: Any, too: Any) -> Any:
-    """How many verdicts say CHECK, in up to three places."""
-    if also is None:
-        return checks(flags)
-    if too is None:
-        return checks(flags) + checks(also)
-    return checks(flags) + checks(also) + checks(too)
+def _stops(flags: Any) -> Any:
+    if flags is None:
+        return 0
+    return stops(flags)
+
+
+def warnings(
+    flags: Any = None, second: Any = None, third: Any = None, fourth: Any = None, fifth: Any = None, sixth: Any = None, seventh: Any = None, eighth: Any = None,
+) -> Any:  # fmt: skip
+    """How many verdicts say CHECK, in up to eight places."""
+    return (_checks(flags) + _checks(second) + _checks(third) + _checks(fourth)
+            + _checks(fifth) + _checks(sixth) + _checks(seventh) + _checks(eighth))  # fmt: skip
+
+
+def _checks(flags: Any) -> Any:
+    if flags is None:
+        return 0
+    return checks(flags)
 
 
 def overall(stopping: Grid, checking: Grid, typed: Grid) -> Any:

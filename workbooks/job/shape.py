@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import asdict, dataclass
 from typing import Any
 
 from shopfuncs.errors import ShopError
 from shopfuncs.units import SYSTEMS
+from workbooks.describe import ByKey, One
 
 LAYOUTS = ("inline", "vee", "opposed")
 VALVE_TRAINS = ("side-valve", "pushrod", "overhead-cam")
@@ -82,6 +84,35 @@ class Shape:
                     tail = f"_{each}" if count > 1 else ""
                     found[f"{number}_{side}{tail}"] = f"Cylinder {number} {side}{tail.replace('_', ' ')}"
         return found
+
+    @property
+    def kinds(self) -> dict[str, str]:
+        """Kinds of valves."""
+        return {"intake": "Intake", "exhaust": "Exhaust"}
+
+    def keys_of(self, kind: str) -> tuple[str, ...]:
+        """The valves of a kind."""
+        return tuple(key for key in self.valve_keys if f"_{kind}" in key)
+
+    def by_kind(self, block: str, column: str, keys: Iterable[str] = ()) -> ByKey:
+        """For each valve, or for other keys that name its kind: its kind's figure in a table with a row a kind."""
+        pairs = ((key, kind) for key in keys or self.valve_keys for kind in self.kinds if kind in key)
+        return ByKey({key: One(f"{block}.{kind}.{column}") for key, kind in pairs})
+
+    @property
+    def main_keys(self) -> dict[str, str]:
+        """Main journals: one more than throws."""
+        return {f"main_{at}": f"Main {at}" for at in range(1, self.throws + 2)}
+
+    @property
+    def pin_keys(self) -> dict[str, str]:
+        """Rod journals."""
+        return {f"pin_{at}": f"Rod journal {at}" for at in range(1, self.throws + 1)}
+
+    @property
+    def throws(self) -> int:
+        """A vee has two rods on each."""
+        return self.cylinders // 2 if self.layout == "vee" else self.cylinders
 
     @property
     def level_names(self) -> tuple[str, ...]:

@@ -15,6 +15,8 @@ PRESETS = {
     "rough": (0.005, 0.12), "finish": (0.0005, 0.01), "touch": (0.0005, 0.01), "low_spot": (0, 0),
     "overhang": (0.0625, 1.6), "insert_height": (0.21875, 5.5), "proud": (0.005, 0.12), "as_cut_within": (0.001, 0.02),
     "gauge": (0.0002, 0.005), "ring_factor": (0.004, 0.004), "stroke_length": (6, 150),
+    "shim_step": (0.015, 0.4), "bind_reserve": (0.050, 1.3), "tip_limit": (0.010, 0.25), "press_within": (0.0003, 0.008),
+    "vacuum_shut": (25, 85),
 }  # fmt: skip
 
 
@@ -22,7 +24,7 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Shop",
         "The shop's own habits and stock. Preset with common practice (no source): change them to yours.",
-        (stock(shape), habits(shape), pocket()),
+        (stock(shape), habits(shape), pocket(), valve_habits(shape)),
     )
 
 
@@ -70,6 +72,26 @@ def pocket() -> Form:
             result("depth", "Insert pocket depth",
                    calc("insert_depth", insert_height=One("shop.insert_height"), stand_proud=One("shop.proud")),
                    hint="insert height less what it stands proud, both above"),
+        ),
+    )  # fmt: skip
+
+
+def valve_habits(shape: Shape) -> Form:
+    def one(name: str, label: str, arg: Arg) -> Field:
+        return given(name, label, arg, preset=preset(shape, name))
+
+    return Form(
+        "valve_habits",
+        "Habits: valve train",
+        (
+            one("press_within", "A guide's press is right within", Arg("length", "on diameter, to either side", within=(0, 0.01), sign="0 or more")),
+            one("shim_step", "Spring shims, thinnest", like("spring_shim.step", hint="they are stocked in whole multiples of it")),
+            one("bind_reserve", "Reserve before coils bind", Arg("length", "travel left at full lift", within=(0, 0.5), sign="0 or more")),
+            one("tip_limit", "Off a stem's tip, at most", like("tip_grind.limit", hint="its hard skin")),
+            given("tip_place", "Adjuster's place wanted", like("tip_grind.place", hint="0: all the way in, 1: all the way out"), preset=0.5),
+            one("vacuum_shut", "Vacuum tester, blanked off", like("vacuum_verdict.shut_off", hint="what it pulls with its cup shut")),
+            given("vacuum_leak", "Vacuum that may be lost", like("vacuum_verdict.allowed", hint="by your own tester on seats known to be good"), preset=0.2),
+            given("vacuum_error", "Vacuum gauge may be wrong by", like("vacuum_verdict.gauge_error", hint="either way"), preset=0),
         ),
     )  # fmt: skip
 

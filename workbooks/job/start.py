@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from shopfuncs.declare import Arg, text
@@ -16,9 +17,12 @@ THERE = {
     "Bores": "bore gauge readings, walls, wear",
     "Faces": "heights of deck and head, cuts",
     "Valves": "valves and seats, cuts",
+    "Guides": "stems and guides",
     "Decisions": "bore size, each cylinder",
     "Seats": "seat inserts and their pockets",
     "Effects": "compression, clearances",
+    "Valve train": "cam, springs, open valves",
+    "Shims and lash": "each valve after the cuts",
     "Cut plan": "in working order, and as cut",
 }
 
@@ -37,7 +41,8 @@ def heading(title: str) -> Form:
     )
 
 
-def sheet(shape: Shape) -> Sheet:
+def sheet(shape: Shape, others: Iterable[Sheet]) -> Sheet:
+    """Args: others: all other sheets, whose verdicts are counted here."""
     job = Form(
         "job",
         "The job",
@@ -53,11 +58,8 @@ def sheet(shape: Shape) -> Sheet:
             given("machinist", "Measured by", text("initials of who measured")),
         ),
     )
-    flags, typed, wanted = sections(shape)
-    more = {
-        "also": ByKey({"Decisions": Alone("bore.verdict"), "Effects": Down("effects", ("ratio_verdict",))}),
-        "too": None,
-    }
+    typed, wanted = sections(shape)
+    flags = verdicts(others)
     progress = Table(
         "progress",
         "Where the job stands",
@@ -71,14 +73,14 @@ def sheet(shape: Shape) -> Sheet:
             result(
                 "stopping",
                 "STOP",
-                calc(rules.stoppers, flags=ByKey(flags), **more),
+                calc(rules.stoppers, **flags),
                 Arg("count", "verdicts that stop the job"),
                 alarm="STOP",
             ),
             result(
                 "checking",
                 "CHECK",
-                calc(rules.warnings, flags=ByKey(flags), **more),
+                calc(rules.warnings, **flags),
                 Arg("count", "verdicts to look at"),
                 alarm="CHECK",
             ),
@@ -122,19 +124,27 @@ def sheet(shape: Shape) -> Sheet:
     )
 
 
-def sections(shape: Shape) -> tuple[dict[str, Any], dict[str, Any], dict[str, int]]:
-    """For each sheet: its verdicts; the figures whose number shows how far it is; how many those are in the end."""
+PLACES = ("flags", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
+
+
+def verdicts(sheets: Iterable[Sheet]) -> dict[str, Any]:
+    """Where the verdicts of each sheet stand, for the rules that count them: a column, or one cell of a form."""
+    found: dict[str, dict[str, Any]] = {place: {} for place in PLACES}
+    for one in sheets:
+        flags = [(block, item.name) for block in one.blocks for item in block.fields if item.flag]
+        if len(flags) > len(PLACES):
+            raise TypeError(f"{one.title} has more verdicts than are counted")
+        for place, (block, name) in zip(PLACES, flags, strict=False):
+            found[place][one.title] = (
+                Down(block.name, (name,)) if isinstance(block, Table) else Alone(f"{block.name}.{name}")
+            )
+    return {place: ByKey(each) for place, each in found.items() if each}
+
+
+def sections(shape: Shape) -> tuple[dict[str, Any], dict[str, int]]:
+    """For each sheet the figures whose number shows how far it is, and how many those are in the end."""
     levels = tuple(column for row in shape.reading_columns for column in row)
     heights = tuple(f"height_{bank}" for bank in shape.banks)
-    flags = {
-        "Bores": Down("worn", ("verdict",)),
-        "Faces": Down("faces", ("verdict",)),
-        "Valves": Down("valves", ("verdict",)),
-        "Decisions": Down("cylinders", ("verdict",)),
-        "Seats": Down("seats", ("verdict",)),
-        "Effects": Down("effects", ("verdict",)),
-        "Cut plan": Down("steps", ("verdict",)),
-    }
     once = tuple(f"limits.{item.name}" for item in engine.limits(shape).fields)
     habits = tuple(f"shop.{item.name}" for item in shop.habits(shape).fields)
     typed: dict[str, Any] = {
@@ -143,9 +153,12 @@ def sections(shape: Shape) -> tuple[dict[str, Any], dict[str, Any], dict[str, in
         "Bores": Down("bores", levels),
         "Faces": Down("deck_points", heights),
         "Valves": Down("valves", ("head", "floor")),
+        "Guides": Down("guides", ("guide_1", "guide_2", "stem_1", "stem_2", "swing")),
         "Decisions": Down("cylinders", ("need",)),
         "Seats": Down("seats", ("counterbore",)),
         "Effects": Down("effects", ("ratio_after",)),
+        "Valve train": Down("springs", ("height_1", "load_1", "height_2", "load_2")),
+        "Shims and lash": Down("train", ("height_now", "lash_now", "vacuum")),
         "Cut plan": Down("steps", ("as_cut",)),
     }
     wanted = {
@@ -157,4 +170,4 @@ def sections(shape: Shape) -> tuple[dict[str, Any], dict[str, Any], dict[str, in
         "Decisions": shape.cylinders,
         "Effects": len(shape.banks),
     }
-    return flags, typed, wanted
+    return typed, wanted

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from shopfuncs.declare import Arg, choice, text
 from workbooks.describe import Here, One, Sheet, Table, calc, given, like, result
-from workbooks.job import rules
+from workbooks.job import rules, train_rules
 from workbooks.job.shape import Shape
 
 
@@ -30,6 +30,7 @@ def valves(shape: Shape) -> Table:
                   group=measured),
             given("floor", "Metal under the seat", like("floor_left.floor_thickness", hint="from the face to the water"),
                   needed=True, group=measured),
+            given("margin", "Valve margin", like("valve_margin.margin", hint="rim below the face, where it is least"), group=measured),
             given("insert", "New seat insert?", choice("yes where this seat gets a new insert", "yes", "no"), preset="no",
                   group=cut),
             given("seat_sink", "Seat, square to it", like("stem_rise.seat_sink"), group=cut),
@@ -40,9 +41,13 @@ def valves(shape: Shape) -> Table:
             result("tip_after", "Stem-tip height after",
                    calc(rules.plus, value=Here("tip"), amount=Here("rise")),
                    Arg("length", "before any tip grinding"), group=after, tenths=True),
+            result("margin_after", "Margin after",
+                   calc("valve_margin", margin=Here("margin"), face_grind=Here("face_grind"), face_angle=One("shop.seat_angle"),
+                        least_margin=shape.by_kind("valve_limits", "margin"), want="margin"), group=after, tenths=True),
             result("verdict", "Verdict",
-                   calc(rules.tip_verdict, height=Here("tip_after"), most=One("limits.tip_height")),
-                   text("stem height against the maker's limit"), flag=True, group=after),
+                   calc(train_rules.valve_verdict, height=Here("tip_after"), most=One("limits.tip_height"), margin=Here("margin"),
+                        after=Here("margin_after"), least=shape.by_kind("valve_limits", "margin")),
+                   text("stem height and margin against the maker's limits"), flag=True, group=after),
             given("note", "Note", text("pitted, burnt, cracked, loose guide")),
         ),
         note="Tip height: with the valve on its seat. Metal under the seat: by ultrasonic gauge or a sectioned casting; "

@@ -1,0 +1,81 @@
+"""Sheet "Guides": is every stem tight enough in its guide, and what does a new guide need?"""
+
+from __future__ import annotations
+
+from shopfuncs.declare import choice, text
+from workbooks.describe import Across, Here, One, Sheet, Table, calc, given, like, result
+from workbooks.job import train_rules
+from workbooks.job.shape import Shape
+
+
+def sheet(shape: Shape) -> Sheet:
+    return Sheet(
+        "Guides",
+        "Every stem in its guide: worn too far or not; and where a new guide goes in, what its hole needs.",
+        (kinds(shape), guides(shape)),
+        caution="An exhaust stem grows by more than its guide when hot: too tight seizes. Warm an aluminium head through before "
+        "guides are pressed. Ream or hone after pressing.",
+    )
+
+
+def kinds(shape: Shape) -> Table:
+    return Table(
+        "guide_kinds",
+        "For all guides of a kind",
+        shape.kinds,
+        (
+            given("guide_length", "Guide length", like("clearance_from_rock.guide_length", hint="that the stem runs in; for the rock only")),
+            given("overhang", "Guide's end to the dial gauge", like("clearance_from_rock.overhang", hint="along the stem; for the rock only")),
+            given("outside", "New guide, outside diameter", like("guide_fit.guide", hint="measured; standard or oversize")),
+            given("press", "Press wanted", like("guide_fit.press", hint="on diameter, as the guide's or engine's maker says")),
+        ),
+        key_label="Valves",
+    )  # fmt: skip
+
+
+def guides(shape: Shape) -> Table:
+    measured, new = "Measured", "New guide"
+    kind = shape.by_kind
+    return Table(
+        "guides",
+        "Each guide and stem",
+        shape.valve_keys,
+        (
+            given("guide_1", "Guide bore, seat end", like("stem_clearance.guide", hint="where it is widest"),
+                  plain=True, tenths=True, group=measured),
+            given("guide_2", "Guide bore, other end", like("stem_clearance.guide", hint="where it is widest"),
+                  plain=True, tenths=True, group=measured),
+            given("stem_1", "Stem, where worn", like("stem_clearance.stem", hint="where it is thinnest"),
+                  plain=True, tenths=True, group=measured),
+            given("stem_2", "Stem, other end", like("stem_clearance.stem", hint="of its working length"),
+                  plain=True, tenths=True, group=measured),
+            given("swing", "Or: rock of the head", like("clearance_from_rock.swing", hint="from side to side, by dial gauge"),
+                  plain=True, tenths=True, group=measured),
+            result("clearance", "Clearance, measured",
+                   calc("stem_clearance", guide=Across((("guide_1", "guide_2"),)), stem=Across((("stem_1", "stem_2"),)),
+                        want="largest"), tenths=True, group="What follows"),
+            result("by_rock", "Clearance by rock",
+                   calc("clearance_from_rock", swing=Here("swing"), guide_length=kind("guide_kinds", "guide_length"),
+                        overhang=kind("guide_kinds", "overhang")), tenths=True, group="What follows"),
+            result("verdict", "Stem in guide",
+                   calc(train_rules.guide_verdict, new=Here("new"), measured=Here("clearance"), rock=Here("by_rock"),
+                        least=kind("valve_limits", "clearance_least"), most=kind("valve_limits", "clearance_most")),
+                   text("clearance against the maker's limits"), flag=True, columns=2, group="What follows"),
+            given("new", "New guide?", choice("yes where a new guide goes in", "yes", "no"), preset="no", plain=True, group=new),
+            given("hole", "Hole in the head", like("guide_fit.hole", hint="measured once the old guide is out"),
+                  plain=True, tenths=True, group=new),
+            result("press", "Press as it is",
+                   calc("guide_fit", hole=Here("hole"), guide=kind("guide_kinds", "outside"),
+                        press=kind("guide_kinds", "press"), want="press now"), tenths=True, group=new),
+            result("ream", "Ream hole by",
+                   calc("guide_fit", hole=Here("hole"), guide=kind("guide_kinds", "outside"),
+                        press=kind("guide_kinds", "press"), want="ream"), tenths=True, group=new),
+            result("fit_verdict", "New guide's fit",
+                   calc(train_rules.guide_fit_verdict, new=Here("new"), hole=Here("hole"), ream=Here("ream"),
+                        within=One("valve_habits.press_within")),
+                   text("does it get the press that is wanted"), flag=True, columns=2, group=new),
+        ),
+        note="Measure guides and stems, or rock the valve: lifted as in use, dial gauge on the head. A line may have either; "
+        "measured counts. All on diameter. New guides are reamed or honed after pressing.",
+        key_label="Valve",
+    )  # fmt: skip

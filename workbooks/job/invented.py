@@ -1,0 +1,89 @@
+"""Figures of an invented V8 pushrod engine that never existed, for the demo job."""
+
+from __future__ import annotations
+
+from random import Random
+from typing import Any
+
+OPTIONS: dict[str, Any] = {"cylinders": 8, "layout": "vee", "valve_train": "pushrod", "unit": "in"}
+DEMO_DAY = "2026-03-02"
+
+
+def values() -> dict[str, Any]:
+    """Inputs of the invented engine; the readings are drawn with a fixed seed around its wear."""
+    rng = Random(1917)
+    found: dict[str, Any] = {
+        "job.number": "DEMO-1", "job.received": DEMO_DAY, "job.customer": "An invented customer",
+        "job.engine": "An invented V8; no such engine was ever built", "job.wanted": "Rebuild, to run on pump fuel",
+        "job.found": "Ridge at the top of every bore, two burnt exhaust seats, gasket blown between two cylinders",
+        "job.machinist": "X", "engine.standard_bore": 3.740, "engine.present_oversize": 0.040, "engine.stroke": 3.360, "engine.rod_length": 5.820,
+        "engine.pin_height": 1.640, "engine.block_height": 9.165, "engine.deck_clearance": 0.024, "engine.crown": 6.0,
+        "engine.chamber": 61.5, "engine.gasket_bore": 3.880, "engine.gasket_thickness": 0.039,
+        "limits.out_of_round": 0.002, "limits.taper": 0.005, "limits.wall": 0.125, "limits.deck_height": 9.145,
+        "limits.head_thickness": 3.720, "limits.piston_room": 0.035, "limits.floor": 0.100, "limits.tip_height": 1.980, "limits.piston_clearance": 0.0015,
+        "bore.piston": 3.7985, "block.crack_tested": "Magnetic particle: no cracks found",
+    }  # fmt: skip
+    wear = {"1": 0.052, "2": 0.047, "3": 0.0545, "4": 0.049, "5": 0.048, "6": 0.0505, "7": 0.046, "8": 0.0515}
+    for key, most in wear.items():
+        for level, part in (("top", 1.0), ("middle", 0.55), ("bottom", 0.3)):
+            for way, side in (("across", 1.0), ("along", 0.8)):
+                over = 0.040 + (most - 0.040) * part * side + rng.uniform(-0.0003, 0)
+                found[f"bores.{key}.{level}_{way}"] = round(3.740 + over, 4)
+        for name, thick in (("thrust", 0.190), ("other", 0.205), ("front", 0.215), ("rear", 0.212)):
+            found[f"walls.{key}.{name}"] = round(thick + rng.uniform(-0.012, 0.008), 3)
+    found["walls.6.thrust"] = 0.132
+    for face, low in (("deck", 0.006), ("head", 0.008)):
+        for bank in ("1", "2"):
+            spots = [(0, 0), (20, 0), (0, 6), (20, 6), (5, 0), (15, 0), (5, 6), (15, 6), (10, 1), (10, 5)]
+            for number, (x, y) in enumerate(spots, 1):
+                sag = low * (1 - ((x - 10) / 10) ** 2)
+                found[f"{face}_points.{number}.x_{bank}"], found[f"{face}_points.{number}.y_{bank}"] = x, y
+                found[f"{face}_points.{number}.height_{bank}"] = round(-sag + rng.uniform(-0.0004, 0.0004), 4)
+            found[f"faces.{face}_{bank}.size"] = 9.165 if face == "deck" else 3.752
+    found["faces.head_1.chosen"], found["faces.head_1.reason"] = (
+        0.012,
+        "Both heads alike, so that both banks stay equal",
+    )
+    found["faces.head_2.chosen"], found["faces.head_2.reason"] = 0.012, "Both heads alike"
+    for number in range(1, 9):
+        for valve, head in (("intake", 1.780), ("exhaust", 1.500)):
+            at = f"valves.{number}_{valve}"
+            found[f"{at}.head"], found[f"{at}.tip"] = head, round(1.944 + rng.uniform(-0.003, 0.003), 3)
+            found[f"{at}.floor"] = round(0.355 + rng.uniform(-0.02, 0.02), 3)
+            found[f"{at}.seat_sink"], found[f"{at}.face_grind"] = 0.006, 0.004
+    for key in ("3_exhaust", "5_exhaust"):
+        found[f"valves.{key}.insert"], found[f"valves.{key}.note"] = "yes", "burnt through"
+    return {**found, **valve_train(rng)}
+
+
+def valve_train(rng: Random) -> dict[str, Any]:
+    """Guides, springs, lash: one worn guide, one spring that needs its shim more than the others."""
+    found: dict[str, Any] = {"engine.speed": 5200, "engine.rocker_ratio": 1.5, "engine.valve_angle": 14}
+    limits = {"clearance_least": (0.0010, 0.0015), "clearance_most": (0.0035, 0.0045), "margin": (0.030, 0.040), "lash": (0, 0),
+              "height": (1.700, 1.700), "load_least": (75, 75), "load_most": (260, 260), "preload_least": (0.020, 0.020),
+              "preload_most": (0.080, 0.080)}  # fmt: skip
+    kinds: dict[str, dict[str, Any]] = {
+        "guide_kinds": {"guide_length": 2.0, "overhang": 0.6, "outside": 0.5645, "press": 0.0015},
+        "cam": {"lobe_lift": 0.268, "adjuster": None, "preload": 0.045},
+        "springs": {"height_1": 1.700, "load_1": 84, "height_2": 1.300, "load_2": 214, "wire": 0.170, "mean_diameter": 1.090,
+                    "coils": 6.2, "solid_measured": 1.085},
+    }  # fmt: skip
+    for at, kind in enumerate(("intake", "exhaust")):
+        found |= {f"valve_limits.{kind}.{name}": pair[at] for name, pair in limits.items()}
+        found |= {f"{block}.{kind}.{name}": value for block, each in kinds.items() for name, value in each.items()}
+        for point, lift in enumerate((0.060, 0.105, 0.160) if kind == "intake" else (0.150, 0.100, 0.055), 1):
+            found[f"clearances.{kind}_{point}.room"], found[f"clearances.{kind}_{point}.lift"] = 0.215 - 0.03 * at, lift
+    for number in range(1, 9):
+        for kind, guide, stem, margin in (("intake", 0.3437, 0.3413, 0.062), ("exhaust", 0.3440, 0.3408, 0.071)):
+            key = f"{number}_{kind}"
+            found[f"valves.{key}.margin"] = round(margin + rng.uniform(-0.006, 0.004), 3)
+            for name, middle in (
+                ("guide_1", guide + 0.0003),
+                ("guide_2", guide),
+                ("stem_1", stem),
+                ("stem_2", stem + 0.0003),
+            ):
+                found[f"guides.{key}.{name}"] = round(middle + rng.uniform(-0.0002, 0.0002), 4)
+            found[f"train.{key}.height_now"] = round(1.703 + rng.uniform(-0.004, 0.008), 3)
+    found |= {"guides.6_exhaust.guide_1": 0.3472, "guides.6_exhaust.new": "yes", "guides.6_exhaust.hole": 0.5630}
+    return found

@@ -1,0 +1,220 @@
+"""Rules of the valve train, written as those in rules.py are: guides, springs, lash, and what an open valve could meet."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from shopfuncs.cells import Grid, blank, count, is_error, largest, smallest
+
+
+def zero_if_blank(value: Any) -> Any:
+    """What was not cut or given counts as nothing."""
+    if blank(value):
+        return 0
+    return value
+
+
+def under(value: Any, limit: Any) -> Any:
+    """Is a figure under a limit? Not where either is blank: a spreadsheet's AND looks at all its tests."""
+    if blank(value) or blank(limit):
+        return False
+    return round(value, 9) < round(limit, 9)
+
+
+def over(value: Any, limit: Any) -> Any:
+    """Is a figure over a limit? Not where either is blank."""
+    if blank(value) or blank(limit):
+        return False
+    return round(value, 9) > round(limit, 9)
+
+
+def least_typed(values: Grid) -> Any:
+    """The smallest of a column, once anything is in it; negative ones too."""
+    if count(values) < 1:
+        return ""
+    return smallest(values)
+
+
+def most_typed(values: Grid) -> Any:
+    """The largest of a column, once anything is in it; negative ones too."""
+    if count(values) < 1:
+        return ""
+    return largest(values)
+
+
+def valve_verdict(height: Any, most: Any, margin: Any, after: Any, least: Any) -> Any:
+    """Does the stem stand too high, and does the valve keep its margin?"""
+    if is_error(height) or is_error(after):
+        return "STOP: a figure is wrong"
+    if blank(height) and blank(margin):
+        return ""
+    if under(after, least):
+        return "STOP: margin too thin; replace the valve"
+    if over(height, most):
+        return "STOP: stem too high; grind the tip or sink less"
+    if not blank(height) and blank(most):
+        return "CHECK: no limit given for the stem's height"
+    if not blank(margin) and blank(least):
+        return "CHECK: no least margin given"
+    if not blank(margin) and blank(after):
+        return "CHECK: face grinding not given (0: none)"
+    return "ok"
+
+
+def guide_verdict(new: Any, measured: Any, rock: Any, least: Any, most: Any) -> Any:
+    """Is the stem neither too loose nor too tight in its guide? Measured where it was, else by its rock."""
+    if not blank(new) and new == "yes":
+        return ""
+    if is_error(measured) or is_error(rock):
+        return "STOP: a figure is wrong"
+    if blank(measured) and blank(rock):
+        return ""
+    found = rock if blank(measured) else measured
+    if over(found, most):
+        return "STOP: too loose; new guide or valve"
+    if under(found, least):
+        return "STOP: too tight; ream or hone it"
+    if blank(least) or blank(most):
+        return "CHECK: no clearance limits given"
+    return "ok"
+
+
+def guide_fit_verdict(new: Any, hole: Any, ream: Any, within: Any) -> Any:
+    """Does a new guide get the press that is wanted?"""
+    if blank(new):
+        return ""
+    if new == "no":
+        return ""
+    if is_error(ream):
+        return "STOP: a figure is wrong"
+    if blank(hole):
+        return "CHECK: hole not measured"
+    if blank(ream):
+        return "CHECK: guide or press not given above"
+    if round(ream, 9) > round(within, 9):
+        return "CHECK: ream the hole first"
+    if round(ream, 9) < round(0 - within, 9):
+        return "STOP: hole too large; oversize guide"
+    return "ok"
+
+
+def moving_coils(coils: Any) -> Any:
+    """Coils that move in a spring with squared ends."""
+    if is_error(coils):
+        return coils
+    if blank(coils):
+        return ""
+    return coils - 2
+
+
+def preload_after(preload: Any, rise: Any, ratio: Any, cuts: Any, drop: Any) -> Any:
+    """How far a hydraulic lifter's plunger is pushed in after the cuts: the pushrod acts longer by them."""
+    if is_error(preload):
+        return preload
+    if blank(preload):
+        return ""
+    return preload + zero_if_blank(rise) / ratio + zero_if_blank(cuts) - zero_if_blank(drop)
+
+
+def lash_after(most: Any, rise: Any, gain: Any, cuts: Any, ratio: Any) -> Any:
+    """The lash that is there with the adjuster all the way in, after the cuts.
+
+    The stem's rise takes lash away; so do cuts that bring the rockers nearer to the cam. A smaller base circle gives some.
+    """
+    if is_error(most):
+        return most
+    if blank(most):
+        return ""
+    return most - zero_if_blank(rise) + zero_if_blank(gain) - zero_if_blank(cuts) * ratio
+
+
+def band_verdict(value: Any, least: Any, most: Any) -> Any:
+    """Is a figure between its limits?"""
+    if is_error(value):
+        return "STOP: a figure is wrong"
+    if blank(value):
+        return ""
+    if under(value, least):
+        return "STOP: under the least allowed"
+    if over(value, most):
+        return "STOP: over the most allowed"
+    if blank(least) or blank(most):
+        return "CHECK: no limits given"
+    return "ok"
+
+
+def spring_verdict(closed: Any, opened: Any, bind: Any, least: Any, most: Any, reserve: Any) -> Any:
+    """Is the spring strong enough closed, not too strong open, and does it keep clear of coil bind?"""
+    if is_error(closed) or is_error(opened) or is_error(bind):
+        return "STOP: a figure is wrong, or the spring is loose"
+    if blank(closed) and blank(bind):
+        return ""
+    if under(bind, reserve):
+        return "STOP: coils bind, or nearly; another spring, or more height"
+    if under(closed, least):
+        return "STOP: too weak when closed"
+    if over(opened, most):
+        return "STOP: too strong at full lift"
+    if blank(closed):
+        return "CHECK: loads or installed height not given"
+    if blank(least):
+        return "CHECK: no least load given"
+    if blank(bind):
+        return "CHECK: solid height or lift not given"
+    return "ok"
+
+
+def height_verdict(height: Any, wanted: Any, shim: Any) -> Any:
+    """Can shims bring the spring back to its installed height?"""
+    if is_error(height):
+        return "STOP: a figure is wrong"
+    if blank(height):
+        return ""
+    if blank(wanted):
+        return "CHECK: no spring height given"
+    if is_error(shim):
+        return "STOP: too short; sink less, or cut the pad"
+    return "ok"
+
+
+def lash_verdict(lash: Any, wanted: Any, travel: Any, grind: Any, limit: Any) -> Any:
+    """Can the lash be set with the adjuster that is there?"""
+    if is_error(lash):
+        return "STOP: a figure is wrong"
+    if blank(lash):
+        return ""
+    if blank(wanted) or blank(travel):
+        return "CHECK: lash or adjuster's travel not given"
+    if is_error(grind):
+        if under(lash, wanted):
+            return "STOP: no lash left, even with the tip ground"
+        return "STOP: too much lash for the adjuster"
+    if over(grind, 0) and not under(grind, limit):
+        return "CHECK: all of the tip's allowance goes"
+    return "ok"
+
+
+def vacuum_words(tested: Any) -> Any:
+    """The vacuum test in words."""
+    if is_error(tested):
+        return "STOP: a figure is wrong"
+    if blank(tested):
+        return ""
+    if tested == "pass":
+        return "ok"
+    if tested == "fail":
+        return "STOP: leaks; cut or lap again"
+    return "CHECK: too close to call"
+
+
+def open_verdict(clearance: Any, minimum: Any) -> Any:
+    """Does an open valve keep clear of what it could meet?"""
+    if is_error(clearance):
+        return "STOP: a figure is wrong"
+    if blank(clearance):
+        return ""
+    if blank(minimum):
+        return "CHECK: no minimum given"
+    if under(clearance, minimum):
+        return "STOP: valve comes too close"
+    return "ok"
