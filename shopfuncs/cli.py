@@ -1,4 +1,4 @@
-"""The command line: ``shopfuncs new|fields|fill|read|check|functions|calc|demo``. Everything heavy is imported late."""
+"""The command line: ``shopfuncs new|fields|fill|read|check|functions|calc|addin|demo``. Everything heavy is imported late."""
 
 from __future__ import annotations
 
@@ -67,6 +67,18 @@ def parser() -> argparse.ArgumentParser:
     calc = command("calc", 'any function from the terminal: calc "NEXT_OVERSIZE(3.957, 3.875)"', run_calc)
     calc.add_argument("expression")
     _json(calc)
+
+    addin = commands.add_parser(
+        "addin", help="the functions in any cell: set up what can be, and say the steps that are left"
+    )
+    programs = addin.add_subparsers(dest="program", metavar="PROGRAM", required=True)
+
+    excel = programs.add_parser(
+        "excel", help="Excel on Windows, through xlwings: the module to import and a workbook for it"
+    )
+    excel.add_argument("folder", type=Path, nargs="?", default=Path("shop-excel"), help="where to write (shop-excel)")
+    excel.add_argument("--overwrite", action="store_true", help="write the module anew; your workbook stays as it is")
+    excel.set_defaults(run=run_addin_excel)
 
     demo = command("demo", "make an invented engine's job, filled in and checked, and print its decisions", run_demo)
     demo.add_argument("folder", type=Path)
@@ -208,6 +220,14 @@ def run_calc(asked: argparse.Namespace) -> int:
         _dump({"answer": answer})
     else:
         print(words)
+    return 0
+
+
+def run_addin_excel(asked: argparse.Namespace) -> int:
+    from shopfuncs.declare import catalogue
+    from shopfuncs.faces.excel.setup import write
+
+    print(write(asked.folder, catalogue().values(), asked.overwrite).report())
     return 0
 
 
