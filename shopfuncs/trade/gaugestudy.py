@@ -50,6 +50,7 @@ RESISTIVITY = [
     [196.2795, 196.1748, 196.1494, 196.1485, 195.9885],
     [196.2119, 196.1051, 196.1850, 196.0052, 196.2090],
 ]
+CROSSED = [[1.0, 1.2, 2.0, 2.2], [3.0, 3.2, 2.0, 2.2]]
 
 
 @function(
@@ -73,6 +74,9 @@ RESISTIVITY = [
                 "ten parts, three people, three trials; the interaction is taken as error", rel=2e-4),
         Example({"readings": STUDY, "people": 3, "interaction": "keep"}, {"repeatability": 0.214435}, MSA,
                 "error alone", rel=1e-5),
+        Example({"readings": CROSSED, "people": 2, "interaction": "pool"}, {"repeatability": (2.08 / 5) ** 0.5}, IDENTITY,
+                "each pair ± 0.1 about 1.1, 2.1, 3.1, 2.1: squares 0.08 of error, 2 of interaction, 4 + 1 free"),
+        Example({"readings": CROSSED, "people": 2}, {"repeatability": (0.08 / 4) ** 0.5}, IDENTITY, "kept: 100 to 1"),
         Example({"readings": RESISTIVITY, "people": 1},
                 {"repeatability": 1.04076068334656e-1, "parts": ((1.27865654e-2 - 1.0831828e-2) / 5) ** 0.5,
                  "reproducibility": None, "interaction chance": None}, NIST, "certified mean squares", rel=1e-9),

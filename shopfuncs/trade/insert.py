@@ -162,6 +162,7 @@ def seat_id_from_valve(
     examples=(
         Example({"insert_od": 1.625, "parent": "iron"}, 0.004, PRACTICE, "1.625 in insert in iron"),
         Example({"insert_od": 1.625, "parent": "aluminium"}, 0.0055, PRACTICE),
+        Example({"insert_od": 1.625, "parent": "aluminum"}, 0.0055, PRACTICE, "either spelling"),
         Example({"insert_od": 1.75, "parent": "gray iron"}, 0.004, PRACTICE, "a row holds for its own size"),
         Example({"insert_od": 40, "parent": "iron", "unit": "mm"}, 0.1, PRACTICE),
         Example({"insert_od": 40, "parent": "aluminium", **OWN}, 0.12, PRACTICE, "the shop's own table"),

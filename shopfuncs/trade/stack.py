@@ -26,6 +26,7 @@ TOLERANCES = length(
 DECK = {"nominals": [229.00, -44.45, -144.00, -39.00], "tolerances": [0.05, 0.04, 0.03, 0.05]}
 ADDED = Source("library", "uncertainties", "3.2.3", "the sum of four sizes with theirs")
 NORMAL = Source("library", "scipy", "", "stats.norm")
+RANDOM = Source("library", "Python", "", "random.Random(20011).random, a sequence promised not to change")
 SEED = 20_011  # any fixed number: the same stack always gives the same answer
 MaybeLength = Optional[float]  # noqa: UP045 (read at run time, also by Python 3.9)
 
@@ -89,6 +90,8 @@ def stack_height(nominals: Annotated[Grid, NOMINALS], tolerances: Annotated[Grid
                 {"below": 0.875, "inside": 0.125, "above": 0}, IDENTITY, "two even spreads make a triangle", near=0.006),
         Example({"nominals": [1, 1], "tolerances": [0.1, 0.1], "upper": 2.0, "shape": "even", "runs": 100},
                 {"below": 0, "inside": 0.5, "mean": 2.0, "deviation": 0.0816}, IDENTITY, "a hundred tries only", near=0.15),
+        Example({"nominals": [1, 1], "tolerances": [0.1, 0.1], "upper": 2.0, "shape": "even", "runs": 200},
+                {"above": 0.53}, RANDOM, "106 of the first 200 pairs of draws add to more than 1"),
         Example({"nominals": [1, -0.5], "tolerances": [0.1, 0], "lower": 0.4, "upper": 0.6, "shape": "even"},
                 {"below": 0, "inside": 1, "above": 0}, IDENTITY, "limits that can't be passed"),
         Example({"nominals": 1, "tolerances": 0.1}, "#VALUE!", IDENTITY, "no limit to hold it to"),
