@@ -137,11 +137,11 @@ def cam_retard(
     π). A cam runs at half crank speed, so its radius is about twice the crank's; other pairs are refused.
     The drop is head cut + deck cut − added gasket, along the line of centres.
     """
-    if cam_radius < 1.9 * crank_radius or cam_radius > 2.1 * crank_radius:
+    if round(cam_radius, 9) < round(1.9 * crank_radius, 9) or round(cam_radius, 9) > round(2.1 * crank_radius, 9):
         raise ShopError("cam_radius", "is not about twice the crank sprocket's", cam_radius,
                         "give radii, not diameters, of the two sprockets on one chain or belt")  # fmt: skip
     near = centre_distance - centre_drop
-    if near <= crank_radius + cam_radius:
+    if round(near, 9) <= round(crank_radius + cam_radius, 9):
         raise ShopError("centre_distance", "leaves no room between the sprockets", centre_distance,
                         "measure from centre to centre")  # fmt: skip
     change = strand(centre_distance, crank_radius, cam_radius) - strand(near, crank_radius, cam_radius)

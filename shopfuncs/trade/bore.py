@@ -160,7 +160,7 @@ def next_oversize(
 )
 def finish_bore(standard: Annotated[float, STANDARD], oversize: Annotated[float, OVERSIZE]) -> float:
     """The bore to finish at for a standard size and an oversize."""
-    if oversize > standard / 5:
+    if round(oversize, 9) > round(standard / 5, 9):
         raise ShopError("oversize", "is more than a fifth of the bore", oversize, "write .080, not 80")
     return standard + oversize
 
@@ -178,7 +178,7 @@ def stock_remaining(
     current: Annotated[float, BORE], target: Annotated[float, length("size to reach", usual=(3.8, 4.0))]
 ) -> float:
     """What is still to come off on diameter; negative when the size is already past the target."""
-    if max(current, target) > 2 * min(current, target):
+    if round(max(current, target), 9) > round(2 * min(current, target), 9):
         raise ShopError("target", "is no size of this bore", target, "give both in one unit")
     return target - current
 

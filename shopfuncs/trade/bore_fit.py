@@ -154,7 +154,7 @@ def piston_clearance(
     """How much room a piston has in its bore, on diameter."""
     if round(piston, 9) > round(bore, 9):
         raise ShopError("piston", "is larger than the bore", piston, "measure both again, or hone to suit")
-    if piston < 0.97 * bore:
+    if round(piston, 9) < round(0.97 * bore, 9):
         raise ShopError("piston", "is far smaller than the bore", piston, "check both sizes and their unit")
     return bore - piston
 
