@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Annotated, Any, Optional
 
 from shopfuncs.cells import Grid, same_shape
-from shopfuncs.declare import WANT, Arg, Example, Figures, ShopError, figures, function, text, whole_number
+from shopfuncs.declare import WANT, Arg, Example, Figures, NoAnswer, ShopError, figures, function, text, whole_number
 from shopfuncs.numeric.decimals import half_up
 from shopfuncs.numeric.normal import normal_deviate
 from shopfuncs.sources import IDENTITY, PRACTICE, Source
@@ -183,6 +183,27 @@ def earned_rate(
 ) -> float:
     """What an hour on the job really earned, after what was bought in for it."""
     return (charged - bought_in) / hours
+
+
+@function(
+    gives=hours("hours that must be sold until nothing is lost", sign="0 or more"),
+    formula="fixed costs ÷ (rate − cost an hour)",
+    examples=(
+        Example({"fixed_costs": 8000, "rate": 95, "hour_cost": 45}, 160, IDENTITY, "a month: 160 × 50 = 8,000"),
+        Example({"fixed_costs": 8000, "rate": 45, "hour_cost": 45}, "#N/A", IDENTITY, "each hour leaves nothing"),
+    ),
+    valid="Fixed costs run on whether there is work or not; the cost an hour only comes with an hour that is sold. All for "
+    "the same period. Compare with the hours there are.",
+)
+def break_even_hours(
+    fixed_costs: Annotated[float, money("costs that run on without work", sign="0 or more", usual=(3000, 30000))],
+    rate: Annotated[float, hour_rate("what an hour is charged at", usual=(70, 150))],
+    hour_cost: Annotated[float, hour_rate("what an hour that is sold costs", sign="0 or more", usual=(20, 65))],
+) -> float:
+    """How many hours must be sold until the shop earns its costs."""
+    if rate <= hour_cost:
+        raise NoAnswer("rate", "leaves nothing of an hour", rate, "charge more than an hour costs")
+    return fixed_costs / (rate - hour_cost)
 
 
 @function(

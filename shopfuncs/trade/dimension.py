@@ -17,6 +17,7 @@ from shopfuncs.declare import (
     whole_number,
 )
 from shopfuncs.materials import EXPANSION_NAMES, EXPANSION_SOURCE
+from shopfuncs.numeric.decimals import half_up
 from shopfuncs.sources import IDENTITY, SP811, Source
 from shopfuncs.units import INCH, size_text
 
@@ -53,6 +54,23 @@ def dim(
     return text
 
 
+def _fraction_formula() -> str:
+    """Whole, fraction and rest one after the other, each nothing where it is 0."""
+    inches = '{size}/IF({unit}="mm",25.4,1)'
+    parts = f"INT(ROUND({inches}*{{denominator}},9)+0.5)"
+    whole, over = f"INT({parts}/{{denominator}})", f"MOD({parts},{{denominator}})"
+    shared = f"GCD({over},{{denominator}})"
+    rest = f"ROUND({inches}-{parts}/{{denominator}},4)"
+    three = f"ABS(ROUND({rest},3)-{rest})<1E-7"
+    left = f'IF({rest}<0," -"," +")&MID(FIXED(ABS({rest}),IF({three},3,4),TRUE),2,9)'
+    steps = ",".join(f"{{denominator}}<>{step}" for step in DENOMINATORS)
+    return (
+        f'IF(AND({steps}),0+"denominator is not a division of a rule",'
+        f'IF(OR({whole}>0,{over}=0),{whole},"")&IF({over}=0,"",IF({whole}>0,"-","")&{over}/{shared}&"/"&{{denominator}}/{shared})'
+        f'&IF({rest}=0,"",{left}))'
+    )
+
+
 @function(
     gives=text("nearest fraction of an inch, and what is left over"),
     formula="nearest whole number of 1/denominator in, reduced; then size − fraction in thousandths",
@@ -64,7 +82,7 @@ def dim(
         Example({"size": 35, "unit": "mm"}, "1-3/8 +.003", SP811, "35 / 25.4 = 1.37795 in"),
     ),
     valid="The remainder is rounded to a tenth of a thousandth of an inch.",
-    native=None,  # engines write fractions differently
+    native=_fraction_formula(),  # by hand: engines' own fraction formats differ
 )
 def fraction(
     size: Annotated[float, length("size to write as a fraction", sign="0 or more", usual=(0.05, 5))],
@@ -85,7 +103,7 @@ def fraction(
     written = f"{over // shared}/{int(denominator) // shared}" if over else ""
     if whole or not over:
         written = f"{whole}-{written}" if over else str(whole)
-    rest = round(inches - parts / denominator, 4)
+    rest = half_up(inches - parts / denominator, 4)  # as a cell rounds it
     if rest == 0:
         return written
     return f"{written} {'-' if rest < 0 else '+'}{size_text(abs(rest), 'in')}"

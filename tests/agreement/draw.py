@@ -169,10 +169,42 @@ def bolt(rng: Random, system: str) -> dict[str, Any]:
     return {"grade": rng.choice((1, 2, 5, 8, 8.8)), "diameter": rng.choice((0.25, 0.5, 0.75, 1, 1.125, 1.25))}
 
 
+def iso_code(rng: Random, hole: bool) -> str:
+    letter = rng.choice(("H", "H", "JS") if hole else ("e", "f", "g", "h", "js", "k", "m", "n", "p", "r", "s", "u"))
+    return letter + str(rng.randint(5, 11))
+
+
+def limits(rng: Random, system: str) -> dict[str, Any]:
+    """A code as it is written, now and then one that is none; sizes at the tables' edges too."""
+    code = iso_code(rng, rng.random() < 0.4)
+    if rng.random() < 0.12:
+        code = rng.choice((code.swapcase(), f" {code} ", "j6", "H12", "H07", "7H", "js", "Js7", "H7/p6", "x9"))
+    edge = rng.choice((1, 3, 6, 18, 24, 30, 50, 65, 120, 180, 250, 400, 500)) / (25.4 if system == "in" else 1)
+    return {"code": code, **({"size": edge} if rng.random() < 0.4 else {})}
+
+
+def fit(rng: Random, system: str) -> dict[str, Any]:
+    whole = f"{iso_code(rng, True)}/{iso_code(rng, False)}"
+    if rng.random() < 0.12:
+        whole = rng.choice((whole.upper(), whole.replace("/", " / "), whole[:-2], f"{whole}/h6", "p6/H7", "H7-p6"))
+    return {**limits(rng, system), "fit": whole}
+
+
+def ruled(rng: Random, system: str) -> dict[str, Any]:
+    """Divisions that a rule has, mostly; sizes on a division, beside it, and halfway between two."""
+    division = rng.choice((2, 4, 8, 16, 32, 64, 128)) if rng.random() < 0.95 else rng.randint(2, 128)
+    size = round(rng.uniform(0, 5) * 2 * division) / (2 * division) + rng.choice((0, 0.002, -0.0015, 0.00004))
+    return {
+        "denominator": division,
+        **({"size": abs(size) * (25.4 if system == "mm" else 1)} if rng.random() < 0.6 else {}),
+    }
+
+
 RULES: dict[str, Callable[[Random, str], dict[str, Any]]] = {
     "seat_interference": press_fits, "flatness": flat_face, "cleanup_cut": rough_face, "stack_height": stack,
     "bolt_strength": bolt, "proof_load": bolt,
-    "combined_uncertainty": contributions, "quote_range": estimates,
+    "combined_uncertainty": contributions, "quote_range": estimates, "fraction": ruled,
+    "iso_limits": limits, "iso_fit": lambda rng, system: {k: v for k, v in fit(rng, system).items() if k != "code"},
 }  # fmt: skip
 # Functions that reckon with columns of a range, so that it must lie as a block in the sheet.
 BLOCKS = {"flatness", "cleanup_cut"}

@@ -38,7 +38,7 @@ GROUPS = list(dict.fromkeys(entry.group for entry in ENTRIES))
 
 # The functions that the trade's catalogue promises as plain formulas.
 PROMISED = {
-    "dimension": "at_reference",
+    "dimension": "at_reference fraction iso_limits iso_fit",
     "bore": "out_of_round taper cleanup_bore next_oversize finish_bore stock_remaining wall_left"
     " piston_clearance ring_gap crosshatch sleeve_fit ring_gap_hot",
     "surface": "flatness face_left deck_clearance manifold_cut cam_retard",
@@ -56,7 +56,7 @@ PROMISED = {
     "cutting": "rpm surface_speed feed_rate mill_approach cut_time removal_rate bore_removal_rate roughness hone_strokes",
     "fastener": "thread_size stress_area tap_drill thread_percent thread_repair bolt_strength proof_load clamp_load"
     " torque clamp_at_torque wrench_setting stretch turn_angle",
-    "cost": "round_money hourly_rate price_from_markup price_from_margin margin earned_rate variance quote_range aged",
+    "cost": "round_money hourly_rate price_from_markup price_from_margin margin earned_rate break_even_hours variance quote_range aged",
 }
 
 
