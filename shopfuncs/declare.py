@@ -12,7 +12,7 @@ import inspect
 import math
 import sys
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Any, Optional, TypeVar, Union, get_args, get_type_hints
 
@@ -125,6 +125,8 @@ class Entry:
     caution: str
     native: Native
     heavy: bool
+    symbols: Mapping[str, str] = field(default_factory=dict)
+    drawing: str = ""
 
     @property
     def summary(self) -> str:
@@ -301,6 +303,8 @@ def function(
     caution: str = "",
     native: Native = "derive",
     heavy: bool = False,
+    symbols: Mapping[str, str] | None = None,
+    drawing: str = "",
 ) -> Callable[[Callable[..., Returned]], Callable[..., Returned]]:
     """Declare a trade function.
 
@@ -316,6 +320,8 @@ def function(
             as it is, the length of a range's rows as ``.rows``, the label as ``want``), or gives None where
             such a call can have no formula; None where no call can.
         heavy: needs more than arithmetic, so no formula is expected.
+        symbols: what the letters in ``formula`` stand for: an argument's or a figure's name, or words.
+        drawing: the name of the drawing on its page (``faces/drawings``), where geometry matters.
     """
 
     def decorate(core: Callable[..., Returned]) -> Callable[..., Returned]:
@@ -334,7 +340,7 @@ def function(
             raise TypeError(f"{name} is declared twice")
         figures = gives if isinstance(gives, Arg) else {label(key): value for key, value in gives.items()}
         entry = Entry(name, group, core, _args(core), figures, examples, formula, valid, caution,
-                      None if heavy and native == "derive" else native, heavy)  # fmt: skip
+                      None if heavy and native == "derive" else native, heavy, symbols or {}, drawing)  # fmt: skip
         for example in examples:
             unknown = set(example.call) - set(entry.args) - {WANT}
             if unknown:
