@@ -52,6 +52,18 @@ RING = {"insert_od": 2.0, "insert_id": 1.5, "parent_od": 3.0, "interference": 0.
 LIFTED = {"valve_head": 1.6, "lift": 0.3, "seat_angle": 45, "seat_width": 0.06, "throat": 1.4, "stem": 0.34}
 INTAKE_MM = {"valve_head": 38, "unit": "mm"}  # 1.6 mm more all round: 41.2
 
+
+def rail(x: float, y: float, z: float) -> list[list[float]]:
+    """A rail of ten that rises by one, with a point somewhere between its ends."""
+    return [[0, 0, 0], [x, y, z], [10, 0, 1.0]]
+
+
+# A point up to a twentieth of the rail's length beside it counts as on it, and up to a tenth past its end.
+BESIDE: list[tuple[tuple[float, float, float], Any]] = [
+    ((5, 0.5, 0.51), 0.01), ((5, -0.5, 0.51), 0.01), ((5, 0.502, 0.51), "#VALUE!"), ((5, -0.502, 0.51), "#VALUE!"),
+    ((10.99, 0, 1.1), 0.001), ((11, 0, 1.1), "#VALUE!"), ((-0.99, 0, -0.1), 0.001), ((-1, 0, -0.1), "#VALUE!"),
+]  # fmt: skip
+
 CASES: list[tuple[str, dict[str, Any], Any]] = [
     # aftercut
     ("cam_retard", {**CHAIN, "cam_radius": 57}, 0.0),
@@ -142,6 +154,8 @@ CASES: list[tuple[str, dict[str, Any], Any]] = [
     ("verdict", {"measured": 9.9, "upper": 10.0, "uncertainty": 0.004}, {"verdict": "pass"}),
     ("repeatability", {"readings": [[1, 1.2], [None, None], [1.1, 1.3]], "people": 1},
      {"repeatability": math.sqrt(0.02)}),
+    ("repeatability", {"readings": [[-2, 0], [-2, 0], [1, 3]], "people": 1},
+     {"repeatability": math.sqrt(2), "parts": math.sqrt(2), "gauge share": math.sqrt(0.5)}),
     ("repeatability", {"readings": [[1, 1.1], [1, 1.2, 1.3]], "people": 1}, "#VALUE!"),
     # insert, seat
     ("seat_od_from_valve", {**INTAKE_MM, "insert_id": 36.6}, 41.2),
@@ -208,6 +222,13 @@ CASES: list[tuple[str, dict[str, Any], Any]] = [
     ("pass_count", {"total": 0.5, "rough": 0.0009981, "finish": 0, "touch": 0}, "#VALUE!"),
     ("pass_count", {"total": 0.011}, {"touch": 0.0005, "rough passes": 2, "last rough": 0.005, "finish": 0.0005}),
     ("flatness", {"points": [[0, 0, 0], [1, 0, 0.01], [2, 0, 0]], "method": "rails"}, 0.01),
+    ("flatness", {"points": [[0, 0, 0, 0]] * 4}, "#VALUE!"),
+    *(("flatness", {"points": rail(*middle), "method": "rails"}, wanted) for middle, wanted in BESIDE),
+    *(("flatness", {"points": [[y, x, z] for x, y, z in rail(*middle)], "method": "rails"}, wanted)
+      for middle, wanted in BESIDE),
+    *(("flatness", {"points": rail(*middle)[::-1], "method": "rails"}, wanted) for middle, wanted in BESIDE),
+    *(("flatness", {"points": [[y, x, z] for x, y, z in rail(*middle)[::-1]], "method": "rails"}, wanted)
+      for middle, wanted in BESIDE),
     # valve
     ("valve_lift_flow_area", {**LIFTED, "throat": 1.7}, "#VALUE!"),
     ("valve_lift_flow_area", {**LIFTED, "stem": 1.45}, "#VALUE!"),
