@@ -12,6 +12,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from scipy import stats
 from scipy.stats import truncnorm
 from shapely import Point
 from shapely.ops import unary_union
@@ -320,6 +321,35 @@ def test_a_surge_is_that_of_a_wire_of_any_gauge() -> None:
     assert found["surge"] == pytest.approx(surge, rel=1e-7)
     assert found["cam ratio"] == pytest.approx(surge / 2500.5, rel=1e-7)
     assert gravity / inch == pytest.approx(386.0886, rel=1e-7)
+
+
+def test_a_surge_in_millimetres_is_that_of_si_units() -> None:
+    wire, mean, coils = 0.004, 0.024, 5.5
+    surge = 60 * wire / (2 * math.pi * mean**2 * coils) * math.sqrt(77_200e6 / (2 * 7850))
+    found = shop.spring_surge(wire * 1e3, mean * 1e3, coils, 6000, density=7.85, unit="mm")
+    assert found["surge"] == pytest.approx(surge, rel=1e-12)
+
+
+def test_a_spring_of_which_nothing_is_said_is_of_chrome_silicon_wire() -> None:
+    """77.2 GPa, 11.2 Mpsi: Shigley, table 10-5; rate d⁴ G / (8 D³ n)."""
+    assert shop.spring_rate(4, 24, 5.5, unit="mm") == pytest.approx(4**4 * 77_200 / (8 * 24**3 * 5.5), rel=1e-12)
+    assert shop.spring_rate(0.2, 1, 5) == pytest.approx(0.2**4 * 11.2e6 / (8 * 5), rel=1e-12)
+
+
+@pytest.mark.parametrize(("chance", "pooled"), [(0.2512, True), (0.2488, False)])
+def test_an_interaction_is_error_where_its_chance_is_over_a_quarter(chance: float, pooled: bool) -> None:
+    """Two people, two parts, twice each, ± 0.1 about their means; scipy's F distribution sets the interaction."""
+    between = math.sqrt(stats.f.isf(chance, 1, 4) * (0.08 / 4) / 8)
+    low, high = 1.1 - between, 1.1 + between
+    readings = [[low - 0.1, low + 0.1, high - 0.1, high + 0.1], [high + 1.9, high + 2.1, low + 1.9, low + 2.1]]
+    found = shop.repeatability(readings, 2)
+    assert found["interaction chance"] == pytest.approx(chance, rel=1e-9)
+    variance = (0.08 + 8 * between**2) / 5 if pooled else 0.08 / 4
+    assert found["repeatability"] == pytest.approx(math.sqrt(variance), rel=1e-9)
+
+
+def test_no_room_at_all_is_said_so() -> None:
+    assert "leaves no room" in catalogue()["compression_ratio"].explain({**EMPTY, "chamber": 60, "crown": -60})
 
 
 def test_narrowest_ring_of_a_wide_seat() -> None:
