@@ -30,6 +30,7 @@ MaybeLength = Optional[float]  # noqa: UP045 (read at run time, also by Python 3
         "uncertainty": length("standard uncertainty of the mean", sign="0 or more"),
     },
     formula="deviation s = √(Σ (reading − mean)² ÷ (n − 1)); uncertainty = √(s² ÷ n + step² ÷ 12)",
+    symbols={"n": "how many readings there are"},
     examples=(
         Example({"readings": RESISTANCE}, {"mean": 127.732, "uncertainty": 0.071}, GUM("H.2, resistance: 127.732, u = 0.071"),
                 "five simultaneous observations", near=6e-4),
