@@ -60,7 +60,8 @@ def deck_clearance(
         "mismatch": length("how far ports are out along the face if nothing is cut", sign="any"),
     },
     formula="intake cut = total × sin f / cos b; rail drop = total × cos(f − b) / cos b; "
-    "mismatch = total × sin f / sin b; f half the bank angle, b the face angle",
+    "mismatch = total × sin f / sin b",
+    symbols={"total": "total_cut", "f": "half the bank angle", "b": "face_angle"},
     examples=(
         Example({"total_cut": 1.0, "bank_angle": 90, "face_angle": 45},
                 {"intake cut": 1.0, "rail drop": 1.414214, "mismatch": 1.0}, MOVED,
@@ -109,7 +110,8 @@ def strand(centres: float, small: float, large: float) -> float:
 @function(
     gives=angle("crank degrees of retard", sign="any"),
     formula="2 × (T(C) − T(C − drop)) / R, in degrees; T(C) = √(C² − (R − r)²) + r (π/2 − s) + R (π/2 + s), "
-    "sin s = (R − r) / C; R the cam radius, r the crank radius",
+    "sin s = (R − r) / C",
+    symbols={"C": "centre_distance", "R": "cam_radius", "r": "crank_radius", "drop": "centre_drop", "T(C)": "half of the chain: tight side and what lies on the sprockets", "s": "lean of the tight side, in radians"},
     examples=(
         Example({**DRIVE, "centre_drop": 0.25}, 0.521783, HULL, "9.525 mm chain, 18 and 36 teeth", rel=2e-6),
         Example({**DRIVE, "centre_drop": 1.00}, 2.087107, HULL, "four times the drop",

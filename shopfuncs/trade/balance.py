@@ -75,6 +75,7 @@ def bobweight(
 @function(
     gives=mass("most that may be out of balance at that radius, in both planes together"),
     formula="G × rotor mass ÷ (ω × radius), ω = 2 π × speed ÷ 60",
+    symbols={"G": "grade", "speed": "rpm"},
     examples=(
         Example({"grade": 6.3, "rotor_mass": 1000, "rpm": 3000, "radius": 1.0, "unit": "mm"}, 20.05352, ISO21940,
                 "20.05 g·mm for each kilogram", rel=1e-6),

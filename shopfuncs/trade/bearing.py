@@ -141,6 +141,7 @@ def undersize_shell(
 @function(
     gives=length("clearance on diameter when running; negative: the journal is seized", sign="any"),
     formula="(journal + clearance) × (1 + α of the housing × its warming) − journal × (1 + α of the journal × its warming)",
+    symbols={"α": "coefficient of expansion of the housing metal or the journal metal", "warming": "housing temperature or journal temperature, − cold"},
     examples=(
         Example({"clearance": 0.052, "journal": 52.0, "housing_metal": "aluminium", "journal_metal": "steel",
                  "housing_temperature": 100, "journal_temperature": 100, "unit": "mm"},

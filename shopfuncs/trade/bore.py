@@ -223,6 +223,7 @@ AMPLITUDE = length("amplitude, half of the wave's height, on radius", sign="0 or
         **{f"harmonic_{k}": AMPLITUDE for k in range(2, 7)},
     },
     formula="least over the centres of (largest − smallest distance); r(t) = r₀ + Σ cₖ cos(k (t − tₖ))",
+    symbols={"r(t)": "radius in the direction t", "r₀": "mean_radius", "cₖ": "amplitude of harmonic k", "k": "number of the harmonic", "t": "angles", "tₖ": "direction of a crest of harmonic k"},
     examples=(
         Example({"readings": [[43.02, 43.0, 42.98, 43.0] * 3], "angles": TURN},
                 {"minimum zone": 0.040, "least squares": 0.040, "mean radius": 43.0, "off centre": 0.0,

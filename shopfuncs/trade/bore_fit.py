@@ -38,6 +38,7 @@ GROUP = "bore"
     },
     formula="more than hone_only_limit to come off: bore to finish − hone_stock; rough stones to "
     "finish − finish_stock; finish stones to finish − plateau_stock; plateau stones to finish",
+    symbols={"to come off": "finish − current"},
     examples=(
         Example({"current": 3.955, "finish": 3.975},
                 {"method": "bore then hone", "bore to": 3.971, "rough hone to": 3.974,
@@ -186,6 +187,7 @@ def ring_gap(
 @function(
     gives=angle("included angle of the crosshatch"),
     formula="2 × atan(2 × strokes × stroke length ÷ (π × bore × rpm))",
+    symbols={"strokes": "strokes_per_minute"},
     examples=(
         Example({"rpm": 200, "strokes_per_minute": 70, "bore": 86, "stroke_length": 120}, 34.54170,
                 IDENTITY, "16.8 m/min along the bore, 54.035 m/min around it", near=5e-6),

@@ -94,6 +94,7 @@ def swept_volume(
 @function(
     gives=ratio("compression ratio"),
     formula="1 + swept / (chamber + gasket + deck + crown)",
+    symbols={"swept": "π/4 × bore² × stroke", "gasket": "π/4 × gasket bore² × gasket thickness", "deck": "π/4 × bore² × deck clearance"},
     examples=(
         Example({**BARE, "chamber": 98.322384}, 6.531, TEXTBOOK,
                 "3.25 × 4 in over 6 in³; three places printed", rel=0, near=0.0005),
@@ -153,6 +154,7 @@ def chamber_after_cut(
 @function(
     gives=ratio("compression ratio after the cuts"),
     formula="1 + swept / (chamber − head cut × area + gasket + bore area × (deck − deck cut) + crown)",
+    symbols={"swept": "π/4 × bore² × stroke", "gasket": "π/4 × gasket bore² × gasket thickness", "area": "chamber area, else the bore's", "deck": "deck_clearance"},
     examples=(
         Example({**STACK, "head_cut": 1.18544, "deck_cut": 0, "chamber_area": 46.0}, 10.5, HEYWOOD("eq. 2.1"),
                 "5.45305 cc less above the piston", rel=1e-6),
@@ -192,6 +194,7 @@ def compression_after_milling(
 @function(
     gives=length("cut off the head", sign="0 or more"),
     formula="(chamber + gasket + deck + crown − swept / (target − 1)) / chamber area",
+    symbols={"swept": "π/4 × bore² × stroke", "gasket": "π/4 × gasket bore² × gasket thickness", "deck": "π/4 × bore² × (deck clearance − deck cut)"},
     examples=(
         Example({**STACK, "target": 10.5, "chamber_area": 46.0}, 1.18544, HEYWOOD("eq. 2.1"),
                 "5.45305 cc to take off 46 cm²", rel=1e-5),
@@ -257,6 +260,7 @@ def squish(deck_clearance: Annotated[float, DECK], gasket_thickness: Annotated[f
 @function(
     gives=ratio("compression ratio for each head cut and gasket", many=True),
     formula="compression after milling, for every head cut (down) and every gasket thickness (across)",
+    symbols={"compression after milling": "what compression_after_milling gives with this bore, stroke, chamber, gasket bore, deck clearance, crown, deck cut and chamber area"},
     examples=(
         Example({**TRIED, "head_cuts": [0, 1.18544], "gaskets": [1.2, 1.5], "chamber_area": 46.0},
                 {(0, 1.2): 9.60741, (1.18544, 1.2): 10.5, (0, 1.5): 9.350808}, HEYWOOD("eq. 2.1"),

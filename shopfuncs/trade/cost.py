@@ -51,6 +51,7 @@ COST = money("cost of the work or the part, bought in or made", sign="0 or more"
 @function(
     gives=money("amount as it is written on an invoice", sign="any"),
     formula="amount to the nearest smallest coin, a half away from zero",
+    symbols={"smallest coin": "what the places say: 0.01 with two"},
     examples=(
         Example({"amount": 1.005}, 1.01, IDENTITY, "as a binary number it lies a hair below: 1.0 is the usual fault"),
         Example({"amount": 2.675}, 2.68, IDENTITY),
@@ -100,6 +101,7 @@ def hourly_rate(
 @function(
     gives=money("price", sign="0 or more"),
     formula="cost × (1 + markup), rounded to the smallest coin",
+    symbols={"smallest coin": "what the places say: 0.01 with two"},
     examples=(
         Example({"cost": 40_000, "markup": 0.93}, 77_200, TIME_AND_MATERIAL, "a material loading of 93 in 100"),
         Example({"cost": 721.60, "markup": 0.40}, 1010.24, IDENTITY),
@@ -122,6 +124,7 @@ def price_from_markup(
 @function(
     gives=money("price", sign="0 or more"),
     formula="cost ÷ (1 − margin), rounded to the smallest coin",
+    symbols={"smallest coin": "what the places say: 0.01 with two"},
     examples=(
         Example({"cost": 50, "margin": 0.15}, 58.82, PAGES, "loaded labour cost of 50 an hour"),
         Example({"cost": 721.60, "margin": 0.40}, 1202.67, IDENTITY),
@@ -286,6 +289,7 @@ ESTIMATE = {"sign": "0 or more", "within": (0, 1e5), "usual": (0.2, 12), "many":
     },
     formula="expected = Σ (low + 4 × likely + high) ÷ 6; deviation = √Σ ((high − low) ÷ 6)²; enough = expected + z(chance) "
     "× deviation, with z = 0.84 for a chance of 80 %",
+    symbols={"z": "standard deviations above the mean of a normal distribution"},
     examples=(
         Example({"low": [0, 2, 0], "likely": [3, 8, 6], "high": [6, 14, 12], "chance": 0.8413},
                 {"expected": 17, "deviation": 3, "enough": 20}, THREE_POINTS("means 3, 8, 6, deviations 1, 2, 2"),

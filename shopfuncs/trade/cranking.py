@@ -35,6 +35,7 @@ FLUIDS = Source("library", "fluids", "1.3.1", "ATMOSPHERE_1976, geometric height
 @function(
     gives=length("piston's distance below top centre", sign="0 or more"),
     formula="r + l − (r cos θ + √(l² − r² sin² θ)), with r half the stroke",
+    symbols={"r": "half the stroke", "l": "rod_length", "θ": "crank_angle"},
     examples=(
         Example({"stroke": 88.9, "rod_length": 152.4, "crank_angle": 90.0}, 51.07635,
                 HEYWOOD("eq. 2.4, 2.5"), rel=1e-6),
@@ -63,6 +64,7 @@ def piston_depth(
 @function(
     gives=ratio("compression ratio from intake closing"),
     formula="1 + (ratio − 1) × piston depth at closing / stroke",
+    symbols={"piston depth at closing": "what piston_depth gives with the rod length, where the intake closes"},
     examples=(
         Example({"ratio": 9.5, "stroke": 88.9, "rod_length": 152.4, "intake_closes": 50.0}, 8.35021,
                 HEYWOOD("eq. 2.4, 2.5"), rel=1e-6),
@@ -86,6 +88,7 @@ def trapped_ratio(
 @function(
     gives=pressure("gauge pressure"),
     formula="p × (ratioⁿ − 1), with p of the standard atmosphere at the altitude",
+    symbols={"ratio": "trapped_ratio", "n": "exponent", "p": "pressure of the air around"},
     examples=(
         Example({"trapped_ratio": 8.0, "exponent": 1.4}, 255.3, OTTO,
                 "8:1 from 14.7 psi ends at 270 psi absolute, as printed", rel=0, near=0.5),

@@ -36,6 +36,7 @@ TURNED = Source("handbook", "solved course problems on turning (author not in th
 @function(
     gives=speed("speed of the spindle"),
     formula="12 × feet a minute / (π × inches), or 1000 × metres a minute / (π × mm)",
+    symbols={"feet a minute": "surface_speed", "inches": "diameter"},
     examples=(
         Example({"surface_speed": 60, "diameter": 5}, 46, JONES, "as printed, rounded", rel=0, near=0.5),
         Example({"surface_speed": 70, "diameter": 80, "unit": "mm"}, 1534.5 / (0.25 * 22),
@@ -59,6 +60,7 @@ def rpm(
 @function(
     gives=Arg("surface speed", "speed of the edge over the metal"),
     formula="π × inches × rpm / 12 in feet a minute, or π × mm × rpm / 1000 in metres a minute",
+    symbols={"inches": "diameter"},
     examples=(
         Example({"rpm": 45.8366, "diameter": 5}, 60, JONES, "the same the other way", rel=1e-6),
         Example({"rpm": 400, "diameter": 12, "unit": "mm"}, 15.072, TURNED, "there with π = 3.14", rel=6e-4),
@@ -98,6 +100,7 @@ def feed_rate(
 @function(
     gives=length("travel before the cutter has its full width of cut", sign="0 or more"),
     formula="centred: (D − √(D² − w²)) / 2; one side: √(w × (D − w)), D / 2 where w is more than that",
+    symbols={"D": "cutter", "w": "width"},
     examples=(
         Example({"cutter": 80, "width": 5, "path": "one side"}, 19.4, GROOVER("solved example 3, milling"),
                 "a slab mill, its depth of cut as the width", rel=0, near=0.05),

@@ -29,6 +29,7 @@ HANDBOOK = Source("handbook", "Machinery's Handbook", "31st ed.", "p. 375, adjus
 @function(
     gives=length("the size as a number", sign="any"),
     formula="sum of the written parts, each turned into the unit",
+    symbols={"written parts": "what stands in text"},
     examples=(
         Example({"text": "1-3/8"}, 1.375, IDENTITY),
         Example({"text": 3.8751}, 3.8751, IDENTITY, "a number stays what it is"),
@@ -112,6 +113,7 @@ def fraction(
 @function(
     gives=length("size at 20 °C (68 °F)"),
     formula="size ÷ (1 + expansion × (temperature − 20 °C))",
+    symbols={"expansion": "material_or_alpha"},
     examples=(
         Example({"size": 86.0100, "temperature": 30, "material_or_alpha": "iron", "unit": "mm"}, 86.000196,
                 EXPANSION_SOURCE, "gray iron 11.4e-6 per °C; 20 °C by ISO 1", near=5e-7),

@@ -94,6 +94,7 @@ def _row(grade: float, diameter: float, unit: str) -> Strength:
            "yield_strength": stress("least yield strength"),
            "tensile": stress("least tensile strength")},
     formula="from the tables of SAE J429 (inch) and ISO 898-1 (metric)",
+    symbols={"tables": "by grade and diameter"},
     examples=(
         Example({"grade": 5, "diameter": 1}, {"proof": 85000, "yield strength": 92000, "tensile": 120000},
                 SAE_STRENGTH),
@@ -131,6 +132,7 @@ _COARSE = '0+"thread is too coarse for this diameter"'
 @function(
     gives=load("load that leaves no lasting stretch"),
     formula="proof stress of the grade × stress area",
+    symbols={"stress area": "what stress_area gives of diameter and thread"},
     examples=(
         Example({"diameter": 7 / 16, "thread": 14, "grade": 5}, 9050, SAE, "from .1063 in², rounded", rel=2e-3),
         Example({"diameter": 7 / 16, "thread": 14, "grade": 8}, 12800, SAE, rel=4e-3),
@@ -157,6 +159,7 @@ def proof_load(
 @function(
     gives=load("load that the bolt clamps with"),
     formula="share × proof stress × stress area",
+    symbols={"stress area": "what stress_area gives of diameter and thread"},
     examples=(
         Example({"diameter": 30, "thread": 3.5, "proof_stress": 600, "unit": "mm"}, 252450,
                 SHIGLEY_SOLUTIONS("problem 8-37"), "M30 8.8, from 561 mm²", rel=1e-3),
@@ -184,6 +187,7 @@ def clamp_load(
 @function(
     gives=Arg("torque", "torque at the bolt"),
     formula="K × d × F; / 12 for lbf·ft, / 1000 for N·m",
+    symbols={"K": "nut_factor", "d": "diameter", "F": "clamp"},
     examples=(
         Example({"diameter": 20, "clamp": 132300, "nut_factor": 0.18, "unit": "mm"}, 476,
                 SHIGLEY_SOLUTIONS("problem 8-29"), "as printed", rel=1e-3),
@@ -209,6 +213,7 @@ def torque(
 @function(
     gives=load("load that the bolt clamps with"),
     formula="T / (K × d), with T in lbf·in or N·mm",
+    symbols={"K": "nut_factor", "d": "diameter", "T": "torque"},
     examples=(
         Example({"diameter": 20, "torque": 476, "nut_factor": 0.18, "unit": "mm"}, 132300,
                 SHIGLEY_SOLUTIONS("problem 8-29"), rel=1e-3),
@@ -232,6 +237,7 @@ def clamp_at_torque(
 @function(
     gives=Arg("torque", "what to set the wrench to"),
     formula="torque × L / (L + adapter × cos(turned))",
+    symbols={"L": "wrench_length", "adapter": "adapter_length", "turned": "adapter_angle"},
     examples=(
         Example({"torque": 70, "wrench_length": 12, "adapter_length": 2}, 60, TM("fig. 45, worked example"),
                 "the wrench says 60, the bolt gets 70"),
@@ -263,6 +269,7 @@ def wrench_setting(
 @function(
     gives=length("how much longer the bolt gets", sign="0 or more"),
     formula="F / E × (thread length / stress area + shank length / shank section)",
+    symbols={"F": "clamp", "E": "modulus", "shank section": "π/4 × shank diameter²"},
     examples=(
         Example({"clamp": 10000, "stress_area": 0.46, "thread_length": 5, "modulus": 30e6}, 0.0036, BOLT_PAGE,
                 "7/8-9, as printed", near=5e-5),
@@ -307,6 +314,7 @@ def _slenderness(shank: float, diameter: float | None) -> float:
 @function(
     gives=angle("angle to turn after the parts are snug", sign="0 or more"),
     formula="360 × (stretch + joint gives) / pitch",
+    symbols={"pitch": "thread, in inch 1 ÷ threads an inch"},
     examples=(
         Example({"stretch": 435 * 80 / 207000, "thread": 1.5, "unit": "mm"}, 360 * 435 * 80 / (207000 * 1.5),
                 MIL60, "its formula θ = 360 f L / (E × lead), for 435 MPa over 80 mm", rel=1e-9),

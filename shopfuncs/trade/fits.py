@@ -92,6 +92,7 @@ def _iso_limits(known: Mapping[str, Any]) -> str:
     },
     formula="from the tables of ISO 286-1: width of the grade, IT7 = 16 i and so on with i = 0.45 ∛D + 0.001 D in µm; distance "
     "from the nominal size by the letter; D = √(ends of the size's step, multiplied)",
+    symbols={"i": "the standard's unit of tolerance", "D": "geometric mean of the ends of the step that the size lies in, in mm"},
     examples=(
         Example({"code": "H7", "size": 50, "unit": "mm"}, {"lower": 0, "upper": 0.025}, BHANDARI("example 3.3, 50 H7-s6")),
         Example({"code": "s6", "size": 50, "unit": "mm"}, {"lower": 0.043, "upper": 0.059, "smallest": 50.043},

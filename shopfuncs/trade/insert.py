@@ -62,7 +62,8 @@ OWN = {"limits": [30, 40, 50], "iron": [0.07, 0.09, 0.11], "aluminium": [0.1, 0.
 
 @function(
     gives=length("insert outside diameter"),
-    formula="valve head + 2 × overhang, then the next stocked size up where sizes are given",
+    formula="valve head + 2 × overhang, then the next stocked size up where sizes are given; (outside − insert id) ÷ 2 not below the "
+    "ring minimum, centre distance − (outside + neighbour od) ÷ 2 not below the bridge minimum",
     examples=(
         Example({"valve_head": 1.5, "overhang": 0.0625}, 1.625, PRACTICE, "1/16 in more all round"),
         Example({"valve_head": 1.6, "overhang": 0.05, "sizes": [1.5, 1.625, 1.703, 1.875]}, 1.703, PRACTICE,
@@ -158,7 +159,7 @@ def seat_id_from_valve(
 
 @function(
     gives=length("press fit on diameter"),
-    formula="from the first row of the table whose diameter is not below the insert's",
+    formula="from the first row of the table whose diameter is not below the insert's; iron or aluminium by the parent",
     examples=(
         Example({"insert_od": 1.625, "parent": "iron"}, 0.004, PRACTICE, "1.625 in insert in iron"),
         Example({"insert_od": 1.625, "parent": "aluminium"}, 0.0055, PRACTICE),

@@ -254,6 +254,7 @@ def base_circle_regrind(
     gives=length("clearance along the stem", sign="any"),
     formula="room + (piston depth − cuts) × cos(valve angle) + seat sink − lift, over a flat top / cos(valve angle); "
     "piston depth from the slider-crank, none without a stroke",
+    symbols={"piston depth": "what piston_depth gives with stroke, rod length and crank angle"},
     examples=(
         Example({"room": 6, "lift": 3, "cuts": 0.8, "seat_sink": 0.3, **SLIDER, "crank_angle": 90.0},
                 6 + 51.07635 - 0.8 + 0.3 - 3, HEYWOOD("eq. 2.4, 2.5"), "the piston 51.07635 down", rel=1e-7),

@@ -60,6 +60,7 @@ TRUNNION = {"insert_od": 12.363, "interference": 0.005, "clearance": 0.01, "alph
            "insert_hoop_inside": stress("hoop stress in the insert, inside", sign="any")},
     formula="p = (δ/d) / [((D²+d²)/(D²−d²) + ν)/E of the parent + ((d²+i²)/(d²−i²) − ν)/E of the insert]; "
     "parent p(D²+d²)/(D²−d²); insert −p(d²+i²)/(d²−i²), inside −2pd²/(d²−i²)",
+    symbols={"d": "insert_od", "i": "insert_id", "D": "parent_od", "δ": "interference", "p": "contact pressure", "E": "modulus of elasticity of the parent, insert", "ν": "Poisson's ratio, parent nu, insert nu"},
     examples=(
         Example({"insert_od": 40, "insert_id": 34, "parent_od": 60, "interference": 0.1, "insert_E": 200e3,
                  "insert_nu": 0.29, "parent_E": 100e3, "parent_nu": 0.211, "unit": "mm"},
@@ -110,7 +111,8 @@ def press_stress(
 
 @function(
     gives=temperature("temperature of the part that is chilled or heated", sign="any"),
-    formula="ambient ∓ (interference + clearance) / (alpha × insert diameter); − the insert, + the parent",
+    formula="ambient ∓ (interference + clearance) / (alpha × insert diameter); − the insert, + the parent; not past the limit",
+    symbols={"limit": "beyond which it is refused"},
     examples=(
         Example({**HEATED, "alpha": "iron", "part": "parent"}, 283.158, EXPANSION_SOURCE, rel=1e-5),
         Example({**HEATED, "alpha": 21.5e-6, "part": "parent", "limit": 200}, 159.535, EXPANSION_SOURCE,

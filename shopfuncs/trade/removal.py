@@ -89,6 +89,7 @@ def bore_removal_rate(
            "average_rule": Arg("roughness", "average roughness Ra, by the short rule f² / 32r"),
            "average": Arg("roughness", "average roughness Ra of the arcs, nearly")},
     formula="depth f²/8r; of true arcs r − √(r² − f²/4); Ra by the rule f²/32r; Ra of the arcs f²/(18√3 r)",
+    symbols={"f": "feed", "r": "nose_radius"},
     examples=(
         Example({"feed": 0.10, "nose_radius": 0.40, "unit": "mm"},
                 {"depth": 3.1250, "average rule": 0.78125}, PRACTICE, "the short rules"),
@@ -125,6 +126,7 @@ def roughness(
     gives={"strokes": whole_number("double strokes to go"),
            "minutes": Arg("minutes", "time they take; empty without the stroking speed")},
     formula="strokes = stock / (taken / trial strokes), rounded up; minutes = strokes / strokes a minute",
+    symbols={"strokes a minute": "strokes_per_minute"},
     examples=(
         Example({"stock": 0.003, "taken": 0.0006, "trial_strokes": 10, "strokes_per_minute": 60},
                 {"strokes": 50, "minutes": 50 / 60}, IDENTITY, "ten strokes took .0006"),

@@ -111,6 +111,7 @@ FROM_PLANE = "angles are from the plane of the valve head"
 @function(
     gives=CUT,
     formula=f"sink = width change / {WIDENING}",
+    symbols={"angle": "face_angle", "top": "top_angle", "throat": "throat_angle"},
     examples=(
         Example({"width_change": 0.282842712, "face_angle": 45},
                 {"sink": 0.2, "outer growth": 0.4, "inner loss": 0}, IDENTITY,
@@ -137,6 +138,7 @@ def seat_deepen(
 @function(
     gives=CUT,
     formula=f"width change = sink × {WIDENING}",
+    symbols={"angle": "face_angle", "top": "top_angle", "throat": "throat_angle"},
     examples=(
         Example({"sink": 0.2, "face_angle": 45}, {"outer growth": 0.4, "width change": 0.282843}, IDENTITY,
                 near=1e-6),
@@ -180,7 +182,7 @@ def _cut(face: float, top: float, throat: float, sink: float | None, wider: floa
 
 @function(
     gives=length("how far the stem rises", sign="any"),
-    formula="(seat cut + face ground) / cos(face angle)",
+    formula="(seat sink + face grind) / cos(face angle)",
     examples=(
         Example({"seat_sink": 0.15, "face_grind": 0.10, "face_angle": 45}, 0.353553, IDENTITY, near=1e-6),
         Example({"seat_sink": 0.1, "face_grind": 0, "face_angle": 45}, 0.141421, IDENTITY, near=1e-6),

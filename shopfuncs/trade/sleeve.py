@@ -114,6 +114,7 @@ def _gone(wall: float | None, cut: float) -> bool:
 @function(
     gives=length("gap that is left"),
     formula="π × bore × (1 + α of the cylinder × its warming) − (π × bore − gap) × (1 + α of the ring × its warming)",
+    symbols={"α": "coefficient of expansion of the cylinder metal or the ring metal", "warming": "its temperature − cold"},
     examples=(
         Example({"gap": 0.40, "bore": 100.0, "cylinder_metal": "iron", "ring_metal": "iron",
                  "cylinder_temperature": 120, "ring_temperature": 220, "unit": "mm"},

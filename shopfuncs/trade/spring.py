@@ -204,6 +204,7 @@ def spring_stress(
     gives={"surge": frequency("surges a minute: the spring's own frequency"),
            "cam_ratio": ratio("surges for each turn of the camshaft")},
     formula="surge = ½ √(rate / mass of the active coils); mass = π² wire² × mean diameter × active coils × density / 4",
+    symbols={"rate": "what spring_rate gives, with the shear modulus"},
     examples=(
         Example({**COILS, "engine_speed": 6000, "shear_modulus": 79300, "density": 7.85},
                 {"surge": 404.061 * 60, "cam ratio": 404.061 / 50}, SHIGLEY("eq. 10-25"), "404.061 Hz", rel=3e-6),

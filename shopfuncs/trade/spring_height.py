@@ -97,7 +97,7 @@ def spring_shim(
 
 @function(
     gives=length("height of the spring pressed solid"),
-    formula="wire × all coils; one wire more where the ends aren't ground",
+    formula="wire × total coils; one wire more where the ends aren't ground",
     examples=(
         Example({"wire": 2.5, "total_coils": 14}, 35, SOLVED, "plain ends, ground"),
         Example({"wire": 0.0625, "total_coils": 14.36}, 0.898, MOTT, near=1e-3),

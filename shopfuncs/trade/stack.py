@@ -83,6 +83,7 @@ def stack_height(nominals: Annotated[Grid, NOMINALS], tolerances: Annotated[Grid
         "high": length("1 in 1000 is higher", sign="any"),
     },
     formula="runs times: Σ size, each drawn at random within its tolerance; then count",
+    symbols={"size": "one of the nominals, ± its tolerance", "count": "those below lower and those above upper"},
     examples=(
         Example({**DECK, "lower": 1.50, "upper": 1.60}, {"inside": 0.9167}, NORMAL,
                 "Φ(0.05 ÷ 0.02887) twice: standard deviation a third of √Σt²", near=0.006),

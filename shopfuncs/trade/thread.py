@@ -91,6 +91,7 @@ def _looked_up() -> dict[str, str]:
            "minor_diameter": length("basic inside diameter of a tapped hole"),
            "stress_area": Arg("section", "section that carries a bolt's load")},
     formula="from the tables of ASME B1.1 and ISO 261; pitch diameter d − 0.6495P, minor d − 1.0825P",
+    symbols={"d": "diameter", "P": "pitch of the thread; in inch 1 ÷ threads an inch"},
     examples=(
         Example({"name": "1/2-13 UNC"},
                 {"diameter": 0.5, "pitch": 1 / 13, "pitch diameter": 0.4500, "stress area": 0.1419},
@@ -132,6 +133,7 @@ def thread_size(
 @function(
     gives=Arg("section", "section that carries the load"),
     formula="inch: π/4 × (d − 0.9743/n)²; metric: π/4 × (d − 0.9382 P)²",
+    symbols={"d": "diameter", "n": "threads an inch", "P": "thread"},
     examples=(
         Example({"diameter": 7 / 16, "thread": 14}, 0.1063, UNIFIED_TABLE, near=5e-5),
         Example({"diameter": 0.5, "thread": 20}, 0.1599, UNIFIED_TABLE, near=6e-5),
@@ -154,6 +156,7 @@ def stress_area(
 @function(
     gives=length("diameter of the hole to tap"),
     formula="national: D − percent/100 × 1.29904 P; unified: D − percent/100 × 1.08253 P",
+    symbols={"D": "diameter", "P": "pitch of the thread; in inch 1 ÷ threads an inch"},
     examples=(
         Example({"diameter": 0.073, "thread": 72, "percent": 75}, 0.0595, MH31, "No. 53 drill, 1-72", near=2e-4),
         Example({"diameter": 0.25, "thread": 20, "percent": 75.44}, 0.201, CHART, near=1e-5),
@@ -181,6 +184,7 @@ def tap_drill(
 @function(
     gives=ratio("percent of full thread"),
     formula="100 × (D − drill) / (1.29904 P, national; 1.08253 P, unified)",
+    symbols={"D": "diameter", "P": "pitch of the thread; in inch 1 ÷ threads an inch"},
     examples=(
         Example({"diameter": 0.073, "thread": 72, "drill": 0.0595}, 75, MH31, "1-72, No. 53", rel=0, near=0.5),
         Example({"diameter": 0.073, "thread": 64, "drill": 0.0610}, 59, MH31, "1-64, 1.55 mm", rel=0, near=0.5),
@@ -211,6 +215,7 @@ def thread_percent(
            "pitch_diameter": length("basic pitch diameter of the thread for the insert"),
            "tap": length("basic outside diameter of the tap for the insert")},
     formula="hole D + 0.21651 P; pitch diameter D + 0.64952 P; tap D + 1.29904 P",
+    symbols={"D": "diameter", "P": "pitch of the thread; in inch 1 ÷ threads an inch"},
     examples=(
         Example({"diameter": 10, "thread": 1.5, "unit": "mm"},
                 {"hole": 10.324, "pitch diameter": 10.974, "tap": 11.948}, MEMORY("ASME B18.29.2M, M10x1.5"),

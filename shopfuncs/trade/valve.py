@@ -192,6 +192,7 @@ def valve_margin(
            "narrowest": text("which that is: seat or throat")},
     formula="curtain = π D L; w = width × cos β; up to L = w/(sin β cos β) gap = π L cos β (D − 2w + L sin β cos β), "
     "then π (D − w) √((L − w tan β)² + w²); throat = π/4 (throat² − stem²)",
+    symbols={"D": "valve_head", "L": "lift", "β": "seat_angle", "width": "seat_width"},
     examples=(
         Example({**INTAKE, "lift": 1.0},
                 {"curtain": 1.1938052, "seat gap": 0.8081311, "throat": 8.0503312, "smallest": 0.8081311,
@@ -245,6 +246,7 @@ def _ring(head: float, lift: float, lean: float, across: float) -> float:
     gives={"leak": chance("share of the vacuum that is lost"),
            "verdict": text("pass, fail, or too close to call")},
     formula="leak = (shut off − reading) / shut off; pass up to allowed, less the gauge's doubt",
+    symbols={"the gauge's doubt": "gauge_error"},
     examples=(
         Example({"shut_off": 80, "reading": 60, "allowed": 0.25}, {"leak": 0.25, "verdict": "pass"}, LEAKDOWN,
                 "80 psi in, 60 held: the last that is no cause for suspicion"),
