@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import builtins
 import inspect
+import math
 import re
 import textwrap
 from collections.abc import Callable, Mapping, Sequence
@@ -24,7 +25,9 @@ from shopfuncs.faces.pieces import (
     JOIN,
     NEUTRAL,
     PLUS,
+    TIMES,
     UNARY,
+    UNKNOWN,
     Area,
     Code,
     NotPortable,
@@ -38,6 +41,8 @@ from shopfuncs.faces.pieces import (
     token,
     wrap,
 )
+
+EACH = {cells.rows: "BYROW", cells.columns: "BYCOL", cells.numbers: "MAP"}
 
 
 @cache
@@ -231,7 +236,7 @@ class Deriver:
     def on_call(self, node: ast.Call, env: dict[str, Any]) -> Any:
         function = self.resolve(node.func, env)
         if function in GATHER and len(node.args) == 1 and isinstance(node.args[0], ast.GeneratorExp):
-            return CALLS[function](*self.unrolled(node.args[0], env, NEUTRAL.get(function)))
+            return CALLS[function](*self.unrolled(node.args[0], env, function))
         values = [self.value(arg, env) for arg in node.args]
         named = {word.arg: self.value(word.value, env) for word in node.keywords if word.arg}
         if function is figures:
@@ -253,12 +258,15 @@ class Deriver:
         bound.apply_defaults()
         return Deriver(core, bound.arguments).run()
 
-    def unrolled(self, node: ast.GeneratorExp, env: dict[str, Any], neutral: Any) -> list[Any]:
+    def unrolled(self, node: ast.GeneratorExp, env: dict[str, Any], gather: Any) -> list[Any]:
         """The element of a generator over the rows, columns or numbers of a range, once for each."""
         loop = node.generators[0]
         if len(node.generators) != 1 or loop.ifs or not isinstance(loop.target, ast.Name):
             raise self.no(node)
-        made = []
+        made, neutral = [], NEUTRAL.get(gather)
+        over = self.whole(loop.iter, env)
+        if over:
+            return [self.applied(*over, node.elt, loop.target.id, env, gather)]
         for item in self.items(loop.iter, env):
             value = self.value(node.elt, {**env, loop.target.id: item})
             if isinstance(item, Code):  # a cell, which may be blank
@@ -268,9 +276,34 @@ class Deriver:
             made.append(value)
         return made
 
+    def whole(self, node: ast.expr, env: dict[str, Any]) -> tuple[str, Area] | None:
+        """The function that goes over the parts of a range whose shape isn't known, and the range."""
+        if isinstance(node, ast.Call) and len(node.args) == 1:
+            area = self.value(node.args[0], env)
+            if isinstance(area, Area) and not area.known:
+                return EACH[self.resolve(node.func, env)], area
+        return None
+
+    def applied(self, each: str, area: Area, node: ast.expr, target: str, env: dict[str, Any], gather: Any) -> Code:
+        """The element of a generator for every part of a range at once, through a LAMBDA."""
+        name = f"{area.name}_each"
+        part: Any = Code(token(name), ATOM) if each == "MAP" else Area(name, "", UNKNOWN)
+        value = self.value(node, {**env, target: part})
+        if each == "MAP":  # a cell, which may be blank
+            if gather not in NEUTRAL:
+                raise self.no(node)
+            value = choose(is_blank(part), NEUTRAL[gather], value)
+        if gather is math.prod:  # not every engine has a PRODUCT of an array
+            so_far = Code(token(f"{area.name}_so_far"), ATOM)
+            value = Code(f"{so_far.text}*{wrap(value, TIMES)}", TIMES)
+            return call("_xlfn.REDUCE", 1, area, call("_xlfn.LAMBDA", so_far, part, value))
+        return call(f"_xlfn.{each}", area, call("_xlfn.LAMBDA", part, value))
+
     def items(self, node: ast.expr, env: dict[str, Any]) -> list[Any]:
         if isinstance(node, ast.Call):
             function, area = self.resolve(node.func, env), self.value(node.args[0], env)
+            if isinstance(area, Area) and not area.known:
+                raise self.no(node)
             if isinstance(area, Area) and function is cells.rows:
                 return [Area(area.name, f"r{at}", (width,)) for at, width in enumerate(area.rows)]
             if isinstance(area, Area) and function is cells.columns:

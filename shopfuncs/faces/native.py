@@ -180,14 +180,18 @@ def _named(arg: Arg, ref: Code, system: Any) -> Code:
     return made
 
 
-def template(entry: Entry, given: Given) -> str:
-    """The formula with a token for every cell; see :func:`formula`."""
+def anatomy(entry: Entry, given: Given, wants: Sequence[Any]) -> tuple[Any, Any, list[Any]]:
+    """What says that something is missing, what says that something is wrong, and the formula of each figure."""
     if entry.native is None:
         raise NotPortable(f"{entry.name} has no native formula")
     env, system = _bind(entry, given)
     missing, wrong = _guards(entry, given, env, system)
-    want = given.get(WANT)
-    body = _body(entry, env, want, given)
+    return missing, wrong, [_body(entry, env, want, given) for want in wants]
+
+
+def template(entry: Entry, given: Given) -> str:
+    """The formula with a token for every cell; see :func:`formula`."""
+    missing, wrong, (body,) = anatomy(entry, given, [given.get(WANT)])
     text = choose(missing, "", choose(wrong, fail(ShopError, "not a number within limits"), body))
     return code(text).text
 
@@ -312,4 +316,4 @@ def _relative(rows: tuple[tuple[tuple[int, int], ...], ...]) -> tuple[tuple[tupl
     return tuple(tuple((row - top + 1, column - left + 1) for row, column in line) for line in rows)
 
 
-__all__ = ["NotPortable", "Ref", "Span", "formula", "rule_formula", "template"]
+__all__ = ["NotPortable", "Ref", "Span", "anatomy", "formula", "rule_formula", "template"]

@@ -93,6 +93,29 @@ class Span:
         return self.sheet + (f"{areas[0]}:{areas[0]}" if lone else areas[0])
 
 
+class _Unknown(tuple[int, ...]):
+    """The rows of a range whose shape isn't known: who asks for them can't write a formula."""
+
+    def _refuse(self, *_: Any) -> Any:
+        raise NotPortable("the formula depends on the range's shape")
+
+    __iter__ = __len__ = __getitem__ = __eq__ = __ne__ = __hash__ = _refuse
+
+
+UNKNOWN = _Unknown()
+
+
+@dataclass(frozen=True)
+class Whole(Span):
+    """A range whose shape nobody knows when the formula is written, such as the argument of a LAMBDA."""
+
+    rows: tuple[tuple[tuple[int, int], ...], ...] = ()
+
+    @property
+    def shape(self) -> tuple[tuple[int, ...], int]:
+        return UNKNOWN, 1
+
+
 Given = Mapping[str, Any]
 
 
@@ -112,6 +135,11 @@ class Area(NamedTuple):
     name: str
     part: str
     rows: tuple[int, ...]  # cells in each row
+
+    @property
+    def known(self) -> bool:
+        """Is its shape known when the formula is written?"""
+        return self.rows is not UNKNOWN
 
 
 class Either(NamedTuple):
@@ -248,8 +276,11 @@ def array(area: Any) -> str:
     return code(area).text
 
 
-def same_shape(*areas: Any) -> bool:
-    """Known when the formula is written."""
+def same_shape(*areas: Any) -> Any:
+    """Known when the formula is written, or else asked when it is calculated."""
+    if any(isinstance(area, Area) and not area.known for area in areas):
+        sides = [[call(name, area) for area in areas] for name in ("ROWS", "COLUMNS")]
+        return all_of(*(Code(f"{one.text}={other.text}", COMPARE) for one, other in sides))
     one, other = (area.rows if isinstance(area, Area) else tuple(map(len, area)) for area in areas)
     return one == other
 

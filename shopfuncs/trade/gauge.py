@@ -70,13 +70,19 @@ def _combined(known: Mapping[str, Any]) -> str | None:
     both = [known["uncertainties"], known["sensitivities"]]
     if any(isinstance(one, Grid) and (len(one) > 1 or len(one.values) < len(one[0])) for one in both):
         return None  # a constant with several rows or a hole in it has no place in a formula
-    one, other = (tuple(map(len, each)) if isinstance(each, Grid) else each.rows for each in both)
-    if one != other:
-        return '0+"sensitivities differ in shape"'
-    return (
+    differ = '0+"sensitivities differ in shape"'
+    known_when_written = all(getattr(each, "known", True) for each in both)
+    if known_when_written:
+        one, other = (tuple(map(len, each)) if isinstance(each, Grid) else each.rows for each in both)
+        if one != other:
+            return differ
+    text = (
         'IF(SUMPRODUCT(({uncertainties}<>"")*({sensitivities}=""))+SUMPRODUCT(({uncertainties}="")*({sensitivities}<>""))>0,'
         '0+"a figure is missing",SQRT(SUMPRODUCT({uncertainties},{uncertainties},{sensitivities},{sensitivities})))'
     )
+    sides = ("ROWS", "COLUMNS")
+    same = ",".join(f"{side}({{uncertainties}})={side}({{sensitivities}})" for side in sides)
+    return text if known_when_written else f"IF(AND({same}),{text},{differ})"
 
 
 @function(
