@@ -6,7 +6,10 @@ import textwrap
 from collections.abc import Mapping
 from typing import Any
 
-from shopfuncs.declare import UNIT, WANT, Arg, Entry, Example
+from shopfuncs.declare import UNIT, Arg, Entry, Example
+from shopfuncs.faces.drawings import drawings
+from shopfuncs.faces.howto import LONGEST, answer_text, cell_call, in_cells, python_call, shown_example, terminal_call
+from shopfuncs.faces.notation import legend, typeset
 from shopfuncs.sources import STRENGTHS
 from shopfuncs.units import KINDS
 
@@ -35,27 +38,6 @@ def _short(value: Any) -> str:
     return "nothing" if value is None else f"{value:g}" if isinstance(value, (int, float)) else str(value)
 
 
-def call_text(entry: Entry, call: Mapping[str, Any]) -> str:
-    """A call as it is typed in a cell."""
-    order = [*entry.args, WANT]
-    last = max((order.index(name) for name in call), default=0)
-    texts = [_typed(call.get(name)) for name in order[: last + 1]]
-    return f"{entry.cell_name}({', '.join(texts)})"
-
-
-def _typed(value: Any) -> str:
-    if value is None:
-        return ""
-    if isinstance(value, str):
-        return '"' + value.replace('"', '""') + '"'
-    if isinstance(value, (list, tuple)):
-        rows = [row if isinstance(row, (list, tuple)) else [row] for row in value]
-        if all(not isinstance(row, (list, tuple)) for row in value):
-            rows = [list(value)]
-        return "{" + "; ".join(", ".join(_typed(item) for item in row) for row in rows) + "}"
-    return f"{value:.12g}" if isinstance(value, float) else str(value)
-
-
 def expect_text(example: Example) -> str:
     if isinstance(example.expect, Mapping):
         return ", ".join(f"{name} {_short(value)}" for name, value in example.expect.items())
@@ -79,7 +61,9 @@ def terminal_page(entry: Entry) -> str:
     parts = [f"{entry.cell_name}({', '.join(entry.args)})", "", entry.summary, ""]
     if entry.details:
         parts += [entry.details, ""]
-    parts += [f"Formula: {entry.formula}", "", "Arguments"]
+    parts.append(f"Formula: {typeset(entry.formula)}")
+    parts += [f"  {symbol}: {stands}" for symbol, stands in legend(entry)]
+    parts += ["", "Arguments"]
     for name, unit, limits, default, hint in argument_lines(entry):
         facts = "; ".join(item for item in (unit, limits, default) if item)
         parts.append(textwrap.fill(f"{name}: {hint} [{facts}]", 100, initial_indent="  ", subsequent_indent="      "))
@@ -88,7 +72,7 @@ def terminal_page(entry: Entry) -> str:
               for name, arg in entry.figures.items()]  # fmt: skip
     parts.append("Examples")
     for example in entry.examples:
-        parts.append(f"  {call_text(entry, example.call)} = {expect_text(example)}")
+        parts.append(f"  {cell_call(entry, example.call)} = {expect_text(example)}")
         parts.append(
             f"      {example.source.strength}: {example.source}" + (f" ({example.note})" if example.note else "")
         )
@@ -103,7 +87,7 @@ def as_data(entry: Entry) -> dict[str, Any]:
     """What a program would want to know of a function."""
     return {
         "name": entry.name, "cell_name": entry.cell_name, "group": entry.group, "summary": entry.summary,
-        "formula": entry.formula, "valid": entry.valid, "caution": entry.caution, "native": entry.native is not None,
+        "formula": typeset(entry.formula), "symbols": dict(legend(entry)), "drawing": entry.drawing, "valid": entry.valid, "caution": entry.caution, "native": entry.native is not None,
         "arguments": [{"name": name, "kind": arg.kind, "unit": units_text(arg, entry), "range": arg.many,
                        "required": arg.required, "hint": arg.hint} for name, arg in entry.args.items()],
         "gives": [{"label": name, "kind": arg.kind, "unit": units_text(arg, entry), "hint": arg.hint}
@@ -112,43 +96,106 @@ def as_data(entry: Entry) -> dict[str, Any]:
     }  # fmt: skip
 
 
+INTRO = (
+    "Generated from the functions' own declarations: `python tests/drift/pages.py`. Figures advise; the engine maker's "
+    "manual, local rules and licensed practice come first."
+)
+
+
 def markdown(group: str, entries: list[Entry]) -> str:
     """The docs page of one kind of work."""
-    lines = [f"# {group.capitalize()}", "",
-             "Generated from the functions' own declarations: `python tests/drift/pages.py`. Figures advise; the engine "
-             "maker's manual, local rules and licensed practice come first.", ""]  # fmt: skip
+    lines = [
+        f"# {group.capitalize()}",
+        "",
+        INTRO,
+        "",
+        "[All functions](README.md) · [how strong each check is](../evidence.md)",
+        "",
+    ]
     for entry in entries:
         lines += [f"## {entry.cell_name}", "", entry.summary, ""]
         if entry.details:
             lines += [entry.details, ""]
-        lines += [
-            f"**Formula:** {entry.formula}",
-            "",
-            "| argument | unit | limits | default | meaning |",
-            "|---|---|---|---|---|",
-        ]
+        if entry.drawing:
+            lines += [f"![{_title(entry.drawing)}](../drawings/{entry.drawing}.svg)", ""]
+        lines += [f"**Formula:** {typeset(entry.formula)}", ""]
+        if entry.symbols:
+            lines += ["where " + "; ".join(f"**{symbol}** is {stands}" for symbol, stands in legend(entry)) + ".", ""]
+        lines += ["| argument | unit | limits | default | meaning |", "|---|---|---|---|---|"]
         lines += ["| " + " | ".join(item.replace("|", "/") for item in line) + " |" for line in argument_lines(entry)]
+        gives = (
+            f"{name} – {arg.hint}" + (f" [{unit}]" if (unit := units_text(arg, entry)) else "")
+            for name, arg in entry.figures.items()
+        )
         lines += [
             "",
-            "**Gives:** " + "; ".join(f"{name} – {arg.hint}" for name, arg in entry.figures.items()) + ".",
+            "**Gives:** " + "; ".join(gives) + ".",
             "",
+            "| worked example | gives | checked against |",
+            "|---|---|---|",
         ]
-        lines += ["| worked example | gives | checked against |", "|---|---|---|"]
         for example in entry.examples:
             note = f" ({example.note})" if example.note else ""
-            lines.append(f"| `{call_text(entry, example.call)}` | {expect_text(example)} | "
+            lines.append(f"| `{cell_call(entry, example.call)}` | {expect_text(example)} | "
                          f"{example.source.strength}: {example.source}{note} |".replace("\n", " "))  # fmt: skip
         lines.append("")
         if entry.valid:
             lines += [f"**Valid:** {entry.valid}", ""]
         if entry.caution:
             lines += [f"**Caution:** {entry.caution}", ""]
-        faces = f'Python `shopfuncs.{entry.name}(…)`; terminal `shopfuncs calc "{entry.name.upper()}(…)"`'
+        lines += [*_how_to_type(entry), ""]
+    return "\n".join(lines)
+
+
+def _title(drawing: str) -> str:
+    return (drawings()[drawing].__doc__ or drawing).strip().splitlines()[0]
+
+
+def _how_to_type(entry: Entry) -> list[str]:
+    """The first worked example in every face."""
+    example = shown_example(entry)
+    answer = answer_text(entry.call(example.call))
+    lines = [
+        "**How to type it**", "", "| where | what | gives |", "|---|---|---|",
+        f"| Python | `shopfuncs.{python_call(entry, example.call)}` | {answer} |",
+        f"| cell, Calc with the extension | `={cell_call(entry, example.call)}` | the same |",
+        f"| cell, Excel with xlwings | `={cell_call(entry, example.call, dotted=False)}` | the same |",
+        f"| terminal | `shopfuncs calc {terminal_call(entry, example.call)}` | the same |",
+    ]  # fmt: skip
+    cells = in_cells(entry, example.call)
+    if cells is None:
+        return [*lines, "", "There is no plain formula for this: it needs Python, by the add-in or in the terminal."]
+    placed, figure, text = cells
+    lines += ["", f"<details><summary>The same as a plain formula, without any add-in ({figure})</summary>", ""]
+    if len(text) > LONGEST:
+        return [*lines, f"It has {len(text):,} characters, for its tables and guards stand in it: take it from a generated "
+                "workbook.", "", "</details>"]  # fmt: skip
+    lines += [", ".join(f"{place} = `{value}` ({name})" for place, name, value in placed) + ":", ""]
+    return [*lines, "```", f"={text}", "```", "", "</details>"]
+
+
+def index(entries: list[Entry]) -> str:
+    """All functions with a line each, by kind of work."""
+    lines = [
+        "# All functions", "", INTRO, "",
+        "In a cell each is written with `SHOP.` before it (Calc with the extension, names in current Excel) or `SHOP_` (Excel with "
+        "xlwings); in Python and the terminal without. Where a program separates arguments by semicolons, as Calc does in many "
+        "languages, type those instead of commas. How strongly each is checked: [evidence](../evidence.md).", "",
+    ]  # fmt: skip
+    for group in dict.fromkeys(entry.group for entry in entries):
         lines += [
-            f"**Faces:** {faces}"
-            + ("; a formula in generated workbooks." if entry.native else "; no spreadsheet formula."),
+            f"## [{group.capitalize()}]({group}.md)",
             "",
+            "| function | what it gives | plain formula |",
+            "|---|---|---|",
         ]
+        for entry in entries:
+            if entry.group == group:
+                anchor = entry.cell_name.lower().replace(".", "")
+                lines.append(
+                    f"| [{entry.cell_name}]({group}.md#{anchor}) | {entry.summary} | {'yes' if entry.native else 'no'} |"
+                )
+        lines.append("")
     return "\n".join(lines)
 
 

@@ -74,10 +74,16 @@ def parse(text: str) -> tuple[Entry, dict[str, Any]]:
 
 def _as_python(text: str) -> str:
     """Spreadsheet ranges ``{1,2;3,4}`` as Python lists; texts stay as they are."""
-    out, quoted = [], False
-    for letter in text:
+    out, quoted, at = [], False, 0
+    while at < len(text):
+        letter = text[at]
+        if quoted and text[at : at + 2] == '""':  # a quote within a text, as a cell doubles it
+            out.append('\\"')
+            at += 2
+            continue
         quoted ^= letter == '"'
         out.append(letter if quoted else {"{": "[[", "}": "]]", ";": "],["}.get(letter, letter))
+        at += 1
     return "".join(out)
 
 

@@ -33,6 +33,7 @@ DRIVE = {"centre_distance": 280.0, "crank_radius": 27.426144, "cam_radius": 54.6
 @function(
     gives=length("piston below the deck at top centre", sign="any"),
     formula="block height − stroke / 2 − rod length − pin height",
+    drawing="deck_stack",
     examples=(
         Example({"block_height": 9.500, "stroke": 3.75, "rod_length": 6.125, "pin_height": 1.480}, 0.020,
                 IDENTITY, "20 thousandths down"),
@@ -62,6 +63,7 @@ def deck_clearance(
     formula="intake cut = total × sin f / cos b; rail drop = total × cos(f − b) / cos b; "
     "mismatch = total × sin f / sin b",
     symbols={"total": "total_cut", "f": "half the bank angle", "b": "face_angle"},
+    drawing="manifold_cut",
     examples=(
         Example({"total_cut": 1.0, "bank_angle": 90, "face_angle": 45},
                 {"intake cut": 1.0, "rail drop": 1.414214, "mismatch": 1.0}, MOVED,
@@ -112,6 +114,7 @@ def strand(centres: float, small: float, large: float) -> float:
     formula="2 × (T(C) − T(C − drop)) / R, in degrees; T(C) = √(C² − (R − r)²) + r (π/2 − s) + R (π/2 + s), "
     "sin s = (R − r) / C",
     symbols={"C": "centre_distance", "R": "cam_radius", "r": "crank_radius", "drop": "centre_drop", "T(C)": "half of the chain: tight side and what lies on the sprockets", "s": "lean of the tight side, in radians"},
+    drawing="cam_drive",
     examples=(
         Example({**DRIVE, "centre_drop": 0.25}, 0.521783, HULL, "9.525 mm chain, 18 and 36 teeth", rel=2e-6),
         Example({**DRIVE, "centre_drop": 1.00}, 2.087107, HULL, "four times the drop",

@@ -50,6 +50,7 @@ NEVER_FILE = (
         "most": length("clearance where they are loosest", sign="0 or more"),
     },
     formula="least = smallest housing − 2 × largest wall − largest journal; most the other way round",
+    drawing="bearing",
     examples=(
         Example({"housing": 56.660, "shell": 2.304, "journal": 52.000}, {"least": 0.052, "most": 0.052}, IDENTITY),
         Example({"housing": [56.655, 56.665], "shell": [2.301, 2.307], "journal": [51.985, 52.000]},
@@ -89,6 +90,7 @@ def bearing_clearance(
         "squeeze": ratio("part by which the shells are shortened in a stiff housing", sign="0 or more"),
     },
     formula="press = 2 × crush ÷ π, crush the mean of the halves; squeeze = press ÷ housing",
+    drawing="bearing_crush",
     examples=(
         Example({"crush": [0.050, 0.050], "housing": 56.66}, {"press": 0.0318309, "squeeze": 561.789e-6},
                 SHAPELY("the housing's perimeter, longer by both"), "two half circles 0.05 too long each", rel=1e-5),

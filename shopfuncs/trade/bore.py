@@ -23,6 +23,7 @@ from shopfuncs.numeric.circle import harmonics, least_squares_circle, minimum_zo
 from shopfuncs.numeric.normal import normal_chance
 from shopfuncs.numeric.polar import largest_gap, points
 from shopfuncs.sources import IDENTITY, ISO1101, PRACTICE, SCIPY
+from shopfuncs.trade._words import REPAIR
 
 READINGS = length(
     "bore gauge readings: a row for each level, a column for each direction",
@@ -51,6 +52,7 @@ MaybeLength = Optional[float]  # noqa: UP045 (read at run time, also by Python 3
 @function(
     gives=length("largest difference across one level", sign="0 or more"),
     formula="largest over the levels of (largest reading − smallest reading)",
+    drawing="reading_places",
     examples=(
         Example({"readings": TWO_AXIS}, 0.047, PRACTICE, "two axes, three levels; the full difference"),
         Example({"readings": [[86.142], [86.080]]}, None, IDENTITY, "one reading a level says nothing"),
@@ -70,6 +72,7 @@ def out_of_round(readings: Annotated[Grid, READINGS]) -> MaybeLength:
 @function(
     gives=length("largest difference between levels in one direction", sign="0 or more"),
     formula="largest over the directions of (largest reading − smallest reading)",
+    drawing="reading_places",
     examples=(
         Example({"readings": TWO_AXIS}, 0.117, PRACTICE, "two axes, three levels; the full difference"),
         Example({"readings": [[86.142, 86.095]]}, None, IDENTITY, "one level says nothing"),
@@ -88,6 +91,7 @@ def taper(readings: Annotated[Grid, READINGS]) -> MaybeLength:
 @function(
     gives=length("smallest diameter that cuts metal everywhere"),
     formula="largest reading + 2 × shift + 2 × skin",
+    drawing="cleanup_bore",
     examples=(
         Example({"readings": [[86.140]], "shift": 0.060, "skin": 0, "unit": "mm"}, 86.260, IDENTITY,
                 "round worn bore, new axis 0.06 mm off: 0.25 mm over (86.25) does not clean up"),
@@ -95,7 +99,7 @@ def taper(readings: Annotated[Grid, READINGS]) -> MaybeLength:
         Example({"readings": [[3.9540, 3.9525]]}, 3.956, PRACTICE, ".001 a side is usual"),
     ),
     valid="Readings across the worst wear; the bar set on the old axis unless a shift is given.",
-    caution=MEASURE_WALL,
+    caution=MEASURE_WALL + " " + REPAIR,
 )  # fmt: skip
 def cleanup_bore(
     readings: Annotated[Grid, READINGS],
@@ -125,7 +129,7 @@ def cleanup_bore(
         Example({"readings": 3.9745, "standard": 3.875}, "#N/A", PRACTICE, "no step left: sleeve it"),
     ),
     valid="Bore every cylinder of an engine to one size: the tightest decides.",
-    caution=MEASURE_WALL,
+    caution=MEASURE_WALL + " " + REPAIR,
     native=(  # no ROUND of a range and no COUNT of an array: not every engine can
         'IF(SUMPRODUCT(({steps}<>"")*({standard}+{steps}<ROUND(MAX({readings})+2*{shift}+2*{skin},9)-5E-10))'
         ">=SUMPRODUCT(({steps}<>\"\")*1),NA(),SMALL({steps},1+SUMPRODUCT(({steps}<>\"\")"

@@ -23,6 +23,7 @@ from shopfuncs.declare import (
     text,
 )
 from shopfuncs.sources import IDENTITY, ISO286, PRACTICE
+from shopfuncs.trade._words import REPAIR
 from shopfuncs.trade.bore import BORE, FINISH, MEASURE_WALL, SHIFT
 
 GROUP = "bore"
@@ -104,6 +105,7 @@ def bore_plan(
 @function(
     gives=length("thinnest wall after boring"),
     formula="smallest wall − (finish − current) ÷ 2 − shift",
+    drawing="wall_left",
     examples=(
         Example({"wall": [[5.60, 5.20, 5.85, 5.40]], "current": 86.0, "finish": 87.0, "shift": 0.40}, 4.30,
                 IDENTITY, "half the change of diameter, and the axis 0.4 towards the thin side"),
@@ -112,7 +114,7 @@ def bore_plan(
     ),
     valid="The bore as it is must be the one where the wall was measured: in a worn cylinder take the "
     "smallest reading, or the answer is too thick.",
-    caution="A thin wall cracks or leaks, and cores shift: measure around and down every cylinder with an "
+    caution=REPAIR + " A thin wall cracks or leaks, and cores shift: measure around and down every cylinder with an "
     "ultrasonic gauge. The engine maker's least wall comes first.",
 )  # fmt: skip
 def wall_left(
@@ -188,6 +190,7 @@ def ring_gap(
     gives=angle("included angle of the crosshatch"),
     formula="2 × atan(2 × strokes × stroke length ÷ (π × bore × rpm))",
     symbols={"strokes": "strokes_per_minute"},
+    drawing="crosshatch",
     examples=(
         Example({"rpm": 200, "strokes_per_minute": 70, "bore": 86, "stroke_length": 120}, 34.54170,
                 IDENTITY, "16.8 m/min along the bore, 54.035 m/min around it", near=5e-6),

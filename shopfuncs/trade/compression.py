@@ -95,6 +95,7 @@ def swept_volume(
     gives=ratio("compression ratio"),
     formula="1 + swept / (chamber + gasket + deck + crown)",
     symbols={"swept": "π/4 × bore² × stroke", "gasket": "π/4 × gasket bore² × gasket thickness", "deck": "π/4 × bore² × deck clearance"},
+    drawing="compression_stack",
     examples=(
         Example({**BARE, "chamber": 98.322384}, 6.531, TEXTBOOK,
                 "3.25 × 4 in over 6 in³; three places printed", rel=0, near=0.0005),
@@ -155,6 +156,7 @@ def chamber_after_cut(
     gives=ratio("compression ratio after the cuts"),
     formula="1 + swept / (chamber − head cut × area + gasket + bore area × (deck − deck cut) + crown)",
     symbols={"swept": "π/4 × bore² × stroke", "gasket": "π/4 × gasket bore² × gasket thickness", "area": "chamber area, else the bore's", "deck": "deck_clearance"},
+    drawing="compression_stack",
     examples=(
         Example({**STACK, "head_cut": 1.18544, "deck_cut": 0, "chamber_area": 46.0}, 10.5, HEYWOOD("eq. 2.1"),
                 "5.45305 cc less above the piston", rel=1e-6),
@@ -195,6 +197,7 @@ def compression_after_milling(
     gives=length("cut off the head", sign="0 or more"),
     formula="(chamber + gasket + deck + crown − swept / (target − 1)) / chamber area",
     symbols={"swept": "π/4 × bore² × stroke", "gasket": "π/4 × gasket bore² × gasket thickness", "deck": "π/4 × bore² × (deck clearance − deck cut)"},
+    drawing="compression_stack",
     examples=(
         Example({**STACK, "target": 10.5, "chamber_area": 46.0}, 1.18544, HEYWOOD("eq. 2.1"),
                 "5.45305 cc to take off 46 cm²", rel=1e-5),
@@ -244,6 +247,7 @@ def mill_for_ratio(
 @function(
     gives=length("distance from the piston to the head", sign="any"),
     formula="deck clearance + gasket thickness",
+    drawing="squish",
     examples=(
         Example({"deck_clearance": 0.005, "gasket_thickness": 0.040}, 0.045, PRACTICE, ".035 to .045 is usual"),
         Example({"deck_clearance": -0.012, "gasket_thickness": 0.040}, 0.028, PRACTICE, "piston .012 proud"),

@@ -111,6 +111,7 @@ def finish_journal(
         "shortest_stroke": length("stroke with the offset inward"),
     },
     formula="offset = (journal − ground) ÷ 2 − skin; stroke ± 2 × offset",
+    drawing="offset_grind",
     examples=(
         Example({"stroke": 88.9, "journal": 52.0, "ground": 50.0, "skin": 0},
                 {"offset": 1.0, "longest stroke": 90.9, "shortest stroke": 86.9},

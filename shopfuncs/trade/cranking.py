@@ -36,6 +36,7 @@ FLUIDS = Source("library", "fluids", "1.3.1", "ATMOSPHERE_1976, geometric height
     gives=length("piston's distance below top centre", sign="0 or more"),
     formula="r + l − (r cos θ + √(l² − r² sin² θ)), with r half the stroke",
     symbols={"r": "half the stroke", "l": "rod_length", "θ": "crank_angle"},
+    drawing="slider_crank",
     examples=(
         Example({"stroke": 88.9, "rod_length": 152.4, "crank_angle": 90.0}, 51.07635,
                 HEYWOOD("eq. 2.4, 2.5"), rel=1e-6),

@@ -101,6 +101,7 @@ def feed_rate(
     gives=length("travel before the cutter has its full width of cut", sign="0 or more"),
     formula="centred: (D − √(D² − w²)) / 2; one side: √(w × (D − w)), D / 2 where w is more than that",
     symbols={"D": "cutter", "w": "width"},
+    drawing="mill_approach",
     examples=(
         Example({"cutter": 80, "width": 5, "path": "one side"}, 19.4, GROOVER("solved example 3, milling"),
                 "a slab mill, its depth of cut as the width", rel=0, near=0.05),

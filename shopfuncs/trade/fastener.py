@@ -238,6 +238,7 @@ def clamp_at_torque(
     gives=Arg("torque", "what to set the wrench to"),
     formula="torque × L / (L + adapter × cos(turned))",
     symbols={"L": "wrench_length", "adapter": "adapter_length", "turned": "adapter_angle"},
+    drawing="wrench_adapter",
     examples=(
         Example({"torque": 70, "wrench_length": 12, "adapter_length": 2}, 60, TM("fig. 45, worked example"),
                 "the wrench says 60, the bolt gets 70"),
@@ -270,6 +271,7 @@ def wrench_setting(
     gives=length("how much longer the bolt gets", sign="0 or more"),
     formula="F / E × (thread length / stress area + shank length / shank section)",
     symbols={"F": "clamp", "E": "modulus", "shank section": "π/4 × shank diameter²"},
+    drawing="stretch",
     examples=(
         Example({"clamp": 10000, "stress_area": 0.46, "thread_length": 5, "modulus": 30e6}, 0.0036, BOLT_PAGE,
                 "7/8-9, as printed", near=5e-5),

@@ -22,6 +22,7 @@ from shopfuncs.declare import (
     length,
 )
 from shopfuncs.sources import BHANDARI, IDENTITY, MACHINERYS, PRACTICE
+from shopfuncs.trade._words import REPAIR
 
 GROUP = "seat"
 
@@ -64,6 +65,7 @@ OWN = {"limits": [30, 40, 50], "iron": [0.07, 0.09, 0.11], "aluminium": [0.1, 0.
     gives=length("insert outside diameter"),
     formula="valve head + 2 × overhang, then the next stocked size up where sizes are given; (outside − insert id) ÷ 2 not below the "
     "ring minimum, centre distance − (outside + neighbour od) ÷ 2 not below the bridge minimum",
+    drawing="insert_sizes",
     examples=(
         Example({"valve_head": 1.5, "overhang": 0.0625}, 1.625, PRACTICE, "1/16 in more all round"),
         Example({"valve_head": 1.6, "overhang": 0.05, "sizes": [1.5, 1.625, 1.703, 1.875]}, 1.703, PRACTICE,
@@ -75,7 +77,7 @@ OWN = {"limits": [30, 40, 50], "iron": [0.07, 0.09, 0.11], "aluminium": [0.1, 0.
     ),
     valid="For a seat cut out to the valve's edge. Ring and bridge are checked only where their figures are "
     "given; the least of each is common practice, no source.",
-    caution="Little metal is left between neighbouring pockets and above water: see floor_left. " + MAKER,
+    caution="Little metal is left between neighbouring pockets and above water: see floor_left. " + MAKER + " " + REPAIR,
 )  # fmt: skip
 def seat_od_from_valve(
     valve_head: Annotated[float, VALVE_HEAD],
@@ -222,6 +224,7 @@ def _looked_up(od: float, limits: Grid | None, table: Grid | None) -> float:
 @function(
     gives=length("pocket diameter"),
     formula="insert outside diameter − interference",
+    drawing="counterbore",
     examples=(
         Example({"insert_od": 1.625, "interference": 0.004}, 1.621, PRACTICE),
         Example({"insert_od": 1.5024, "interference": 0.0024}, 1.5,
@@ -242,6 +245,7 @@ def counterbore(insert_od: Annotated[float, INSERT_OD], interference: Annotated[
 @function(
     gives=length("depth of the pocket below the face"),
     formula="insert height − stand proud",
+    drawing="insert_depth",
     examples=(
         Example({"insert_height": 7 / 32, "stand_proud": 0.005}, 0.21375, PRACTICE,
                 "7/32 in insert, left .005 in proud to be cut flush with the deck"),
@@ -260,11 +264,12 @@ def insert_depth(insert_height: Annotated[float, HEIGHT], stand_proud: Annotated
 @function(
     gives=length("metal left under the pocket", sign="any"),
     formula="floor thickness − depth",
+    drawing="floor_left",
     examples=(
         Example({"floor_thickness": 0.31, "depth": 0.21375}, 0.09625, PRACTICE, "7/32 in insert, .005 proud"),
     ),
     valid="Thickness at its thinnest, by ultrasonic gauge or a sectioned casting. Zero or less: into water.",
-    caution="Cores shift: castings of one part number differ. A pocket that opens the water jacket is hard "
+    caution=REPAIR + " Cores shift: castings of one part number differ. A pocket that opens the water jacket is hard "
     "to mend.",
 )  # fmt: skip
 def floor_left(floor_thickness: Annotated[float, FLOOR], depth: Annotated[float, DEPTH]) -> float:

@@ -85,6 +85,7 @@ SLIDER = {"stroke": 88.9, "rod_length": 152.4}
            "adjuster_out": length("how far out it stands for the lash wanted", sign="any")},
     formula="most = seat to base − seat sink − valve length − tappet; least = most − travel; "
     "adjuster out = most − lash",
+    drawing="lash_stack",
     examples=(
         Example({**DIRECT, "seat_sink": 0.212}, {"most lash": 2.788, "least lash": -1.212, "adjuster out": 2.488},
                 IDENTITY),
@@ -121,6 +122,7 @@ def lash_range(
            "tip_left": length("what may still come off the tip after that", sign="0 or more")},
     formula="grind = lash + place × travel × ratio − most lash, between 0 and limit − ground before; "
     "adjuster out = (most lash + grind − lash) / ratio",
+    drawing="tip_grind",
     examples=(
         Example({"most_lash": 0.088, "travel": 0, "lash": 0.3, "unit": "mm"},
                 {"grind": 0.212, "adjuster out": 0, "tip left": 0.038}, IDENTITY, "no adjuster"),
@@ -214,6 +216,7 @@ def adjuster_turn(
            "travel_change": length("what the lobe lifts more, less: negative", sign="any")},
     formula="lifter drop = (base before − base after) / 2; lash = lash now + lifter drop × ratio; "
     "lifter travel = nose after − base after; change = that − (nose before − base before)",
+    drawing="cam_lobe",
     examples=(
         Example({"base_before": 30, "nose_before": 38, "base_after": 29.2, "nose_after": 37.2, "ratio": 1.5,
                  "lash": 0.25}, {"lifter drop": 0.4, "lash": 0.85, "lifter travel": 8, "travel change": 0},
@@ -255,6 +258,7 @@ def base_circle_regrind(
     formula="room + (piston depth − cuts) × cos(valve angle) + seat sink − lift, over a flat top / cos(valve angle); "
     "piston depth from the slider-crank, none without a stroke",
     symbols={"piston depth": "what piston_depth gives with stroke, rod length and crank angle"},
+    drawing="valve_to_piston",
     examples=(
         Example({"room": 6, "lift": 3, "cuts": 0.8, "seat_sink": 0.3, **SLIDER, "crank_angle": 90.0},
                 6 + 51.07635 - 0.8 + 0.3 - 3, HEYWOOD("eq. 2.4, 2.5"), "the piston 51.07635 down", rel=1e-7),

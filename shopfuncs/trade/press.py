@@ -61,6 +61,7 @@ TRUNNION = {"insert_od": 12.363, "interference": 0.005, "clearance": 0.01, "alph
     formula="p = (δ/d) / [((D²+d²)/(D²−d²) + ν)/E of the parent + ((d²+i²)/(d²−i²) − ν)/E of the insert]; "
     "parent p(D²+d²)/(D²−d²); insert −p(d²+i²)/(d²−i²), inside −2pd²/(d²−i²)",
     symbols={"d": "insert_od", "i": "insert_id", "D": "parent_od", "δ": "interference", "p": "contact pressure", "E": "modulus of elasticity of the parent, insert", "ν": "Poisson's ratio, parent nu, insert nu"},
+    drawing="press_rings",
     examples=(
         Example({"insert_od": 40, "insert_id": 34, "parent_od": 60, "interference": 0.1, "insert_E": 200e3,
                  "insert_nu": 0.29, "parent_E": 100e3, "parent_nu": 0.211, "unit": "mm"},

@@ -38,6 +38,7 @@ MaybeLength = Optional[float]  # noqa: UP045 (read at run time, also by Python 3
         "to_hone": length("diameter to come off in height to be at the old size again", sign="0 or more"),
     },
     formula="height = housing − cap cut − face cut; width = √(housing² − (2 × larger cut)²)",
+    drawing="split_bore",
     examples=(
         Example({"housing": 56.66, "cap_cut": 0.10}, {"height": 56.56, "to hone": 0.10}, IDENTITY),
         Example({"housing": 56.66, "cap_cut": 1.0, "face_cut": 0.4},
@@ -71,6 +72,7 @@ def housing_after_cap_cut(
 @function(
     gives=length("how far the crank's centre moves towards the heads", sign="any"),
     formula="with a hone (cap cut + face cut) ÷ 2; with a bar saddle cut − oversize ÷ 2",
+    drawing="centre_drop",
     examples=(
         Example({"cap_cut": 1.0, "face_cut": 0.4}, 0.7, HALVES, "the middle of that bore's height", near=1e-5),
         Example({"cap_cut": 0.004}, 0.002, IDENTITY, "the hone centres itself in the lowered bore"),
@@ -109,6 +111,7 @@ def centre_drop(
 @function(
     gives=length("rod, centre to centre, afterwards"),
     formula="rod length − (cap cut + face cut) ÷ 2 + pin shift",
+    drawing="rod_resize",
     examples=(
         Example({"rod_length": 5.7000, "cap_cut": 0.002, "face_cut": 0.002}, 5.698, PRACTICE,
                 "half of what came off both faces"),

@@ -90,6 +90,7 @@ def bore_removal_rate(
            "average": Arg("roughness", "average roughness Ra of the arcs, nearly")},
     formula="depth f²/8r; of true arcs r − √(r² − f²/4); Ra by the rule f²/32r; Ra of the arcs f²/(18√3 r)",
     symbols={"f": "feed", "r": "nose_radius"},
+    drawing="roughness",
     examples=(
         Example({"feed": 0.10, "nose_radius": 0.40, "unit": "mm"},
                 {"depth": 3.1250, "average rule": 0.78125}, PRACTICE, "the short rules"),

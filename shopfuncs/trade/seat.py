@@ -39,6 +39,7 @@ CHECK_AFTER = "Check stem height, spring height, lash and valve margin after eve
            "contact_width": length("width of the contact, along the face")},
     formula="outer = the smaller of seat top and valve head; inner = seat top − 2 × width × cos(angle); "
     "from edge = (valve head − seat top) / (2 cos(angle))",
+    drawing="seat_band",
     examples=(
         Example({"valve_head": 38, "face_angle": 45, "seat_top": 38, "seat_width": 1.5},
                 {"outer": 38, "inner": 35.87868, "from edge": 0, "contact width": 1.5}, IDENTITY, near=1e-5),
@@ -81,6 +82,7 @@ def seat_band(
 @function(
     gives=length("width along the seat"),
     formula="(outer − inner) / (2 cos(angle))",
+    drawing="seat_width",
     examples=(
         Example({"outer": 38, "inner": 35.87868, "angle": 45}, 1.5, IDENTITY, near=1e-5),
         Example({"outer": 38, "inner": 35.40192, "angle": 30}, 1.5, IDENTITY, near=1e-5),
@@ -112,6 +114,7 @@ FROM_PLANE = "angles are from the plane of the valve head"
     gives=CUT,
     formula=f"sink = width change / {WIDENING}",
     symbols={"angle": "face_angle", "top": "top_angle", "throat": "throat_angle"},
+    drawing="seat_cut",
     examples=(
         Example({"width_change": 0.282842712, "face_angle": 45},
                 {"sink": 0.2, "outer growth": 0.4, "inner loss": 0}, IDENTITY,
@@ -139,6 +142,7 @@ def seat_deepen(
     gives=CUT,
     formula=f"width change = sink × {WIDENING}",
     symbols={"angle": "face_angle", "top": "top_angle", "throat": "throat_angle"},
+    drawing="seat_cut",
     examples=(
         Example({"sink": 0.2, "face_angle": 45}, {"outer growth": 0.4, "width change": 0.282843}, IDENTITY,
                 near=1e-6),
@@ -183,6 +187,7 @@ def _cut(face: float, top: float, throat: float, sink: float | None, wider: floa
 @function(
     gives=length("how far the stem rises", sign="any"),
     formula="(seat sink + face grind) / cos(face angle)",
+    drawing="stem_rise",
     examples=(
         Example({"seat_sink": 0.15, "face_grind": 0.10, "face_angle": 45}, 0.353553, IDENTITY, near=1e-6),
         Example({"seat_sink": 0.1, "face_grind": 0, "face_angle": 45}, 0.141421, IDENTITY, near=1e-6),

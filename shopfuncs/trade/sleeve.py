@@ -38,6 +38,7 @@ HOT = temperature("when running", within=(-60, 1200), sign="any", usual=(150, 50
     },
     formula="bore to = sleeve outside − press; sleeve wall = (bore to − finish) ÷ 2; "
     "block wall = wall − (bore to − current) ÷ 2 − shift; counterbore = flange − proud",
+    drawing="sleeve",
     examples=(
         Example({"sleeve_od": 80.051, "press": 0.051, "current": 76.0, "finish": 75.0},
                 {"bore to": 80.000, "to cut": 4.0, "sleeve wall": 2.5, "block wall": None, "counterbore": None},

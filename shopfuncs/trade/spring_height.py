@@ -38,6 +38,7 @@ RESERVE = (
 @function(
     gives=length("installed height"),
     formula="height + stem rise + pad cut + groove rise − retainer drop − shims",
+    drawing="installed_height",
     examples=(
         Example({"height": 42, "stem_rise": 0.5}, 42.5, IDENTITY, "a valve sunk by half a millimetre"),
         Example({"height": 1.7, "stem_rise": 0.02, "pad_cut": 0.06, "groove_rise": 0.1, "retainer_drop": 0.05,
@@ -119,6 +120,7 @@ def solid_height(
 @function(
     gives=length("travel left at full lift before the coils bind", sign="any"),
     formula="height − lift − solid height",
+    drawing="coil_bind",
     examples=(
         Example({"height": 42, "lift": 10.5, "solid_height": 29.4}, 2.1, MACHINERYS31, "seven coils of 4.2"),
         Example({"height": 162.8, "lift": 127.8, "solid_height": 35}, 0, SOLVED,

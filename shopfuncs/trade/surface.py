@@ -35,6 +35,7 @@ from shopfuncs.trade._points import (
     rail_deviation,
     rails_text,
 )
+from shopfuncs.trade._words import REPAIR
 
 LINPROG = SCIPY("optimize.linprog, HiGHS")
 LEAST_SQUARES = Source("library", "numpy", section="linalg.lstsq")
@@ -85,6 +86,7 @@ def _flatness_text(known: Mapping[str, Any]) -> str | None:
     gives=length("flatness", sign="0 or more"),
     formula="zone: least over all planes of (largest − smallest of height − plane); least squares: the same "
     "over the least-squares plane; rails: largest |height − line between the rail's ends|",
+    drawing="face_points",
     examples=(
         Example({"points": TWIST}, 0.02, IDENTITY, "a twist: no plane lies better than the flat one"),
         Example({"points": BUMP}, 0.03, IDENTITY, "a bump in the middle"),
@@ -296,7 +298,7 @@ def cut_passes(
         Example({"measured": 5.310, "cut": 0.010, "minimum": 5.305}, -0.005, IDENTITY, ".005 in too far"),
     ),
     valid="The maker's figure for this part or casting number decides. Take the lowest place measured.",
-    caution="Below the maker's least height a head or block can crack or leak, and valves meet pistons.",
+    caution="Below the maker's least height a head or block can crack or leak, and valves meet pistons. " + REPAIR,
 )  # fmt: skip
 def face_left(
     measured: Annotated[float, HEIGHT], cut: Annotated[float, CUT], minimum: Annotated[float, LIMIT]

@@ -157,6 +157,7 @@ def stress_area(
     gives=length("diameter of the hole to tap"),
     formula="national: D − percent/100 × 1.29904 P; unified: D − percent/100 × 1.08253 P",
     symbols={"D": "diameter", "P": "pitch of the thread; in inch 1 ÷ threads an inch"},
+    drawing="tap_drill",
     examples=(
         Example({"diameter": 0.073, "thread": 72, "percent": 75}, 0.0595, MH31, "No. 53 drill, 1-72", near=2e-4),
         Example({"diameter": 0.25, "thread": 20, "percent": 75.44}, 0.201, CHART, near=1e-5),
@@ -185,6 +186,7 @@ def tap_drill(
     gives=ratio("percent of full thread"),
     formula="100 × (D − drill) / (1.29904 P, national; 1.08253 P, unified)",
     symbols={"D": "diameter", "P": "pitch of the thread; in inch 1 ÷ threads an inch"},
+    drawing="thread",
     examples=(
         Example({"diameter": 0.073, "thread": 72, "drill": 0.0595}, 75, MH31, "1-72, No. 53", rel=0, near=0.5),
         Example({"diameter": 0.073, "thread": 64, "drill": 0.0610}, 59, MH31, "1-64, 1.55 mm", rel=0, near=0.5),

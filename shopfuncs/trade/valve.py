@@ -118,6 +118,7 @@ def guide_fit(hole: Annotated[float, HOLE], guide: Annotated[float, GUIDE_OD], p
 @function(
     gives=length("movement of the head from side to side"),
     formula="clearance × (1 + 2 × overhang / guide length)",
+    drawing="stem_rock",
     examples=(
         Example({"clearance": 0.05, **LEANT}, 0.09, ROCKING),
         Example({"clearance": 0.003, "guide_length": 2, "overhang": 1}, 0.006, ROCKING,
@@ -140,6 +141,7 @@ def stem_rock(
 @function(
     gives=length("stem clearance, on diameter"),
     formula="swing / (1 + 2 × overhang / guide length)",
+    drawing="clearance_from_rock",
     examples=(
         Example({"swing": 0.09, **LEANT}, 0.05, ROCKING),
         Example({"swing": 0.006, "guide_length": 2, "overhang": 1}, 0.003, ROCKING, "half of what the gauge shows"),
@@ -160,6 +162,7 @@ def clearance_from_rock(
     gives={"margin": length("margin after grinding", sign="any"),
            "stock": length("what may still come off the face, square to it; negative: too much is off", sign="any")},
     formula="margin = margin − face grind / cos(face angle); stock = (margin − least margin) × cos(face angle)",
+    drawing="valve_margin",
     examples=(
         Example({"margin": 1.5, "face_grind": 0.1, "face_angle": 45, "least_margin": 1.0},
                 {"margin": 1.358579, "stock": 0.253553}, SHAPELY("offset_curve: the valve's profile ground"), near=1e-6),
@@ -193,6 +196,7 @@ def valve_margin(
     formula="curtain = π D L; w = width × cos β; up to L = w/(sin β cos β) gap = π L cos β (D − 2w + L sin β cos β), "
     "then π (D − w) √((L − w tan β)² + w²); throat = π/4 (throat² − stem²)",
     symbols={"D": "valve_head", "L": "lift", "β": "seat_angle", "width": "seat_width"},
+    drawing="flow_area",
     examples=(
         Example({**INTAKE, "lift": 1.0},
                 {"curtain": 1.1938052, "seat gap": 0.8081311, "throat": 8.0503312, "smallest": 0.8081311,

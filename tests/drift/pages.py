@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from shopfuncs.declare import catalogue
-from shopfuncs.faces.pages import evidence, markdown
+from shopfuncs.faces.drawings import drawings, svg
+from shopfuncs.faces.pages import evidence, index, markdown
 
 DOCS = Path(__file__).resolve().parents[2] / "docs"
 
@@ -18,7 +19,9 @@ def pages() -> dict[Path, str]:
         DOCS / "functions" / f"{group}.md": markdown(group, [entry for entry in entries if entry.group == group])
         for group in groups
     }
+    found[DOCS / "functions" / "README.md"] = index(entries)
     found[DOCS / "evidence.md"] = evidence(entries)
+    found |= {DOCS / "drawings" / f"{name}.svg": svg(name) for name in drawings()}
     return found
 
 

@@ -1,0 +1,72 @@
+"""Bolts, threads, the wrench's adapter."""
+
+from __future__ import annotations
+
+from shopfuncs.faces.drawings.pen import INK, PALE, Pen, turned
+
+
+def thread() -> Pen:
+    """A thread in its drilled hole, half of it"""
+    return _thread("drill")
+
+
+def tap_drill() -> Pen:
+    """The hole to drill for a thread, half of it"""
+    return _thread("tap_drill")
+
+
+def _thread(drilled: str) -> Pen:
+    pen = Pen(380)
+    axis, pitch, outer, drill = 90.0, 62.0, 400.0, 352.0
+    points = [(drill, 60.0)]
+    for at in range(4):
+        y = 70 + at * pitch
+        points += [(drill, y), (outer, y + 23), (outer, y + 31), (drill, y + 54)]
+    points.append((drill, 330.0))
+    pen.metal(*points, (540, 330), (540, 60))
+    pen.axis((axis, 20), (axis, 365))
+    pen.dim((axis, 40), (outer, 40), "diameter", label=(240, 32), after=" ÷ 2")
+    pen.line((outer, 36), (outer, 100), colour=PALE, width=1, dash="3 3")
+    pen.dim((axis, 350), (drill, 350), drilled, label=(240, 342), after=" ÷ 2")
+    pen.line((drill, 330), (drill, 356), colour=PALE, width=1, dash="3 3")
+    pen.dim((outer, 97), (outer, 97 + pitch), "thread", away=(50, 0), label=(462, 134), anchor="start", after=": pitch")
+    return pen
+
+
+def stretch() -> Pen:
+    """A stud or bolt under load: its thread and its shank stretch one after the other"""
+    pen = Pen(330)
+    pen.metal((110, 130), (480, 130), (480, 98), (110, 98), shade="cross")
+    pen.metal((110, 172), (480, 172), (480, 204), (110, 204), shade="cross")
+    pen.line((70, 100), (110, 100), (110, 202), (70, 202), close=True, fill="#dfe5ea")
+    pen.line((110, 132), (330, 132), (330, 170), (110, 170), close=True, fill="#eef2f5")
+    pen.line((330, 137), (560, 137), (560, 165), (330, 165), close=True, fill="#eef2f5")
+    for x in range(336, 556, 10):
+        pen.line((x, 137), (x + 5, 165), width=1)
+    pen.line((480, 96), (530, 96), (530, 206), (480, 206), close=True, fill="#dfe5ea", width=1.5)
+    pen.dim((110, 204), (330, 204), "shank_length", away=(0, 30), label=(220, 256))
+    pen.dim((330, 204), (480, 204), "thread_length", away=(0, 30), label=(405, 256))
+    pen.dim((200, 132), (200, 170), "shank_diameter", label=(212, 157), anchor="start")
+    pen.point_out(420, 60, (440, 145), "stress_area", anchor="end")
+    pen.name(295, 310, "clamp", "middle", after=" pulls on both")
+    return pen
+
+
+def wrench_adapter() -> Pen:
+    """A torque wrench with an adapter on its end"""
+    pen = Pen(270)
+    hand, square = (540.0, 170.0), (230.0, 170.0)
+    bolt = turned(*square, 140, 145)
+    pen.line(square, hand, width=9, colour="#667788")
+    pen.line(square, bolt, width=9, colour="#b08d57")
+    pen.circle(*square, 13, fill="#ffffff")
+    pen.circle(*bolt, 17, fill="#ffffff")
+    pen.circle(*bolt, 7, fill=INK)
+    pen.line(square, (70, 170), colour=PALE, width=1, dash="12 4 2 4")
+    pen.dim(square, hand, "wrench_length", away=(0, 60), label=(385, 222))
+    pen.dim(bolt, square, "adapter_length", away=(40, -57), label=(236, 62), anchor="start")
+    pen.angle(*square, 96, 180, 145, "adapter_angle", label=(24, 200), anchor="start")
+    pen.point_out(64, 40, (bolt[0] - 14, bolt[1] - 14), "torque", anchor="middle")
+    pen.words(560, 152, "hand")
+    pen.name(400, 130, "wrench_setting", "middle", after=" on the scale")
+    return pen
