@@ -16,7 +16,7 @@ from shopfuncs.declare import WANT, Arg, Entry
 from shopfuncs.errors import ShopError
 from shopfuncs.faces.native import anatomy
 from shopfuncs.faces.parts import named
-from shopfuncs.faces.pieces import TOKEN, Code, NotPortable, Ref, Whole, choose, code, fail, wrap
+from shopfuncs.faces.pieces import COMPARE, TOKEN, Code, NotPortable, Ref, Whole, choose, code, fail, token, wrap
 
 # How many figures a row has that BYROW hands over: ironcalc counts none in an array. What is filled is a number here,
 # since the guard before has refused all else.
@@ -43,7 +43,11 @@ def name_formula(entry: Entry) -> str:
     wants = list(entry.figures) if WANT in names else [""]
     missing, wrong, bodies = anatomy(entry, given, [want or None for want in wants])
     body = _picked(wants, bodies) if WANT in names else bodies[0]
-    made = choose(missing, "", choose(wrong, fail(ShopError, "not a number within limits"), body))
+    single = [token(name) for name in names if name == WANT or not entry.args[name].many]
+    sides = "+".join(f"ROWS({one})+COLUMNS({one})" for one in single)  # a range would go through MAX or OR as one
+    ranges = Code(f"{sides}>{2 * len(single)}", COMPARE) if single else False
+    checked = choose(wrong, fail(ShopError, "not a number within limits"), body)
+    made = choose(missing, "", choose(ranges, fail(ShopError, "a range where one figure is wanted"), checked))
     known = {name: f"_xlpm.{name}_" if _optional(entry, name) else f"_xlpm.{name}" for name in names}
     text = _spelled(code(made).text, known)
     bound = [(known[name], _settled(entry, name)) for name in names if _optional(entry, name)]
@@ -65,7 +69,7 @@ def _settled(entry: Entry, name: str) -> str:
 def _picked(wants: Iterable[str], bodies: Iterable[object]) -> Code:
     """Several figures: one of them, or all with their labels before them."""
     figures = {want: (f"_xlpm.figure_{at}", body) for at, (want, body) in enumerate(zip(wants, bodies), 1)}
-    asked = "\x01want\x02\x03"
+    asked = token(WANT)
     one: object = fail(ShopError, "want is not a figure of this function")
     for want, (name, _) in reversed(figures.items()):
         one = choose(Code(f"{asked}={code(want).text}", 3), Code(name, 9), one)

@@ -77,7 +77,7 @@ class Sheet:
                         cell.value = item.code if isinstance(item, CellError) else item
             first = f"{get_column_letter(column)}{self.row}"
             last = f"{get_column_letter(column + width - 1)}{self.row + len(grid) - 1}"
-            cells[name] = f"{first}:{last}" if self.entry.args[name].many else first
+            cells[name] = f"{first}:{last}" if self.entry.args[name].many or len(grid) > 1 else first
             column, height = column + width, max(height, len(grid))
         for at, want in enumerate(wants):
             said = verdict(self.entry, case.given, want)
@@ -173,6 +173,22 @@ def test_what_is_there_twice_gets_a_name() -> None:
     assert parts == [("_xlpm.part_1", "ROUND(A1*3+B2*5+C3*7+D4*9,9)")]
     assert short.startswith("IF(_xlpm.part_1>1,MROUND(A1*3+") and short.endswith('"ROUND(A1*3+B2*5+C3*7+D4*9,9)"')
     assert shorter(text, 9999) == ([], text)
+
+
+@pytest.mark.parametrize("name", NAMED)
+def test_a_range_where_one_figure_is_wanted_is_refused(name: str, tmp_path: Path) -> None:
+    """MAX or OR would take all of it as one, and give one answer for all rows."""
+    entry = next(entry for entry in ENTRIES.values() if entry.cell_name == name)
+    book = openpyxl.Workbook()
+    sheet = Sheet(book, entry, NAMED)
+    call = next(example.call for example in entry.examples if not isinstance(entry.cell(example.call), CellError))
+    for one, arg in entry.args.items():
+        if not arg.many and call.get(one) is not None:
+            sheet.add(Case(one, {**call, one: [[call[one]], [call[one]]]}))
+    value = computed(tmp_path, [sheet], book)
+    for case, _, _, row, column in sheet.asked:
+        beyond = column > len(labels(entry))  # the third row of an answer that is one error value
+        assert value(0, row, column) in [CellError("#VALUE!"), *([CellError("#REF!")] if beyond else [])], case
 
 
 def test_a_changed_name_is_noticed(tmp_path: Path) -> None:

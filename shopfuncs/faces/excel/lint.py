@@ -17,7 +17,9 @@ from shopfuncs.faces.excel import HELP, RESERVED, Udf
 _NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]*")
 _CELL = re.compile(r"[A-Z]{1,3}\d{1,7}|R\d*C\d*|R\d+|C\d+", re.IGNORECASE)
 _LONGEST_NAME, _MOST, _WIZARD, _LINE, _CONTINUED = 80, 60, 254, 1023, 24
-OURS = frozenset(("shopgiven", "shopanswer", "shopdescribe", "shophelp", "auto_open", "all_given", "k", "failed"))
+OURS = frozenset(
+    ("shopgiven", "shopanswer", "shopcell", "shopdescribe", "shophelp", "auto_open", "all_given", "k", "failed")
+)
 
 
 def _bad_name(name: str, what: str) -> list[str]:

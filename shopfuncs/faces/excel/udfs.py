@@ -58,8 +58,7 @@ def shown(answer: Any) -> Any:
     if isinstance(answer, Figures):
         answer = [list(row) for row in answer.rows()]
     if isinstance(answer, (list, tuple)):
-        rows = [[shown(item) for item in row] for row in answer]
-        return "#VALUE!" if any(item in ERRORS for row in rows for item in row if isinstance(item, str)) else rows
+        return [[shown(item) for item in row] for row in answer]
     if isinstance(answer, float) and not math.isfinite(answer):
         return "#VALUE!"
     return "" if answer is None else answer
@@ -95,8 +94,7 @@ def _declared(known: Udf, call: Callable[..., Any]) -> Callable[..., Any]:
     ])  # fmt: skip
     made = call
     for item in known.parameters:
-        shape = {"ndim": 2} if item.many or item.rest else {}
-        made = xlwings.arg(item.name, doc=item.hint, err_to_str=True, **shape)(made)
+        made = xlwings.arg(item.name, doc=item.hint, err_to_str=True, ndim=2)(made)  # a column stays a column
     return xlwings.func(category=known.category)(made)  # last: each of them sets the category anew
 
 

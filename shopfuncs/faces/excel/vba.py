@@ -34,24 +34,51 @@ Private Function ShopGiven(given As Variant) As Variant
 End Function
 
 Private Function ShopAnswer(found As Variant) As Variant
-    ' What the cell shows of Python's answer: an error's code becomes an error value.
-    ShopAnswer = found
+    ' What the cells show of Python's answer, which may be one figure, a row (one dimension) or several rows.
+    Dim made As Variant
+    Dim across As Long
+    Dim i As Long
+    Dim j As Long
+    If Not IsArray(found) Then
+        ShopAnswer = ShopCell(found)
+        Exit Function
+    End If
+    made = found
+    across = -1
+    On Error Resume Next
+    across = UBound(made, 2)
+    On Error GoTo 0
+    For i = LBound(made, 1) To UBound(made, 1)
+        If across < 0 Then
+            made(i) = ShopCell(made(i))
+        Else
+            For j = LBound(made, 2) To across
+                made(i, j) = ShopCell(made(i, j))
+            Next j
+        End If
+    Next i
+    ShopAnswer = made
+End Function
+
+Private Function ShopCell(found As Variant) As Variant
+    ' What one cell shows: an error's code becomes an error value.
+    ShopCell = found
     If VarType(found) = vbString Then
         Select Case found
             Case "#VALUE!"
-                ShopAnswer = CVErr(xlErrValue)
+                ShopCell = CVErr(xlErrValue)
             Case "#N/A"
-                ShopAnswer = CVErr(xlErrNA)
+                ShopCell = CVErr(xlErrNA)
             Case "#DIV/0!"
-                ShopAnswer = CVErr(xlErrDiv0)
+                ShopCell = CVErr(xlErrDiv0)
             Case "#NUM!"
-                ShopAnswer = CVErr(xlErrNum)
+                ShopCell = CVErr(xlErrNum)
             Case "#REF!"
-                ShopAnswer = CVErr(xlErrRef)
+                ShopCell = CVErr(xlErrRef)
             Case "#NAME?"
-                ShopAnswer = CVErr(xlErrName)
+                ShopCell = CVErr(xlErrName)
             Case "#NULL!"
-                ShopAnswer = CVErr(xlErrNull)
+                ShopCell = CVErr(xlErrNull)
         End Select
     End If
 End Function
