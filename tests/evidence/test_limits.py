@@ -122,6 +122,8 @@ CASES: list[tuple[str, dict[str, Any], Any]] = [
     # cost
     ("variance", {"planned_hours": 10, "actual_hours": 12, "planned_rate": 80, "actual_rate": 90},
      {"total": 280, "by hours": 160, "by rate": 120, "share": 0.35}),
+    ("break_even_hours", {"fixed_costs": 1000, "rate": 75, "hour_cost": 45}, 100 / 3),
+    ("break_even_hours", {"fixed_costs": 1000, "rate": 40, "hour_cost": 45}, "#N/A"),
     ("aged", {"days": 20, "second": 90}, "#VALUE!"),
     ("aged", {"days": 20, "second": 95}, "#VALUE!"),
     # crank
@@ -138,6 +140,13 @@ CASES: list[tuple[str, dict[str, Any], Any]] = [
     ("roughness", {"feed": 0.02, "nose_radius": 0.02}, {"depth exact": 20_000 * (1 - math.sqrt(0.75))}),
     ("hone_strokes", {"stock": 0.003, "taken": 0.0006}, {"strokes": 5}),
     ("fraction", {"size": 24.497 / 64}, "3/8 +.0078"),
+    ("iso_fit", {"fit": "H7/h6", "size": 30, "unit": "mm"}, {"least clearance": 0, "kind": "clearance"}),
+    ("iso_fit", {"fit": "JS8/f5", "size": 2, "unit": "mm"}, {"least clearance": -0.001, "kind": "transition"}),
+    ("iso_fit", {"fit": "H5/m5", "size": 8, "unit": "mm"}, {"most clearance": 0, "kind": "interference"}),
+    ("iso_fit", {"fit": "H5/m5", "size": 5, "unit": "mm"}, {"most clearance": 0.001, "kind": "transition"}),
+    ("iso_fit", {"fit": "H6/n5", "size": 8, "unit": "mm"}, {"most clearance": -0.001, "kind": "interference"}),
+    ("iso_fit", {"fit": "H7/s6", "size": 4}, {"least clearance": -0.101 / 25.4, "most clearance": -0.044 / 25.4}),
+    ("iso_limits", {"code": "Js7", "size": 30, "unit": "mm"}, "#VALUE!"),
     # fastener
     ("stretch", BOLT, 10_000 / STEEL * 3 / 0.1),
     ("stretch", {**BOLT, "shank_diameter": 0.5}, 10_000 / STEEL * 3 / 0.1),
@@ -249,7 +258,7 @@ def test_case(name: str, call: dict[str, Any], wanted: Any) -> None:
     for figure, value in wanted.items() if isinstance(wanted, dict) else [(None, wanted)]:
         found = got if figure is None else got[figure]
         if isinstance(value, (int, float)):
-            assert found == pytest.approx(value, rel=1e-9, abs=1e-9), figure
+            assert found == pytest.approx(value, rel=1e-9, abs=1e-9 if value == 0 else 1e-13), figure
         else:
             assert found == value, figure
 
@@ -292,7 +301,7 @@ def test_the_two_tables_of_press_fits_are_one() -> None:
 @pytest.mark.parametrize("shape", ["even", "normal"])
 def test_the_figures_of_a_simulation_are_those_of_its_draws(shape: str) -> None:
     """Python's random numbers once more, spread by numpy or scipy's truncated normal, and counted."""
-    nominals, widths, runs = [2.0, -0.5], [0.1, 0.03], 2000
+    nominals, widths, runs = [2.0, -0.5], [0.1, 0.03], 1998  # one in a thousand: one, not two
     draws = Random(SEED)
     at = np.array([[draws.random() for _ in widths] for _ in range(runs)])
     spread = 2 * at - 1 if shape == "even" else truncnorm.ppf(at, -3, 3) / 3
@@ -300,7 +309,7 @@ def test_the_figures_of_a_simulation_are_those_of_its_draws(shape: str) -> None:
     found = shop.stack_chance([nominals], [widths], 1.45, 1.55, shape, runs)
     assert found["mean"] == pytest.approx(fmean(made), abs=1e-9)
     assert found["deviation"] == pytest.approx(stdev(made), rel=1e-9)
-    assert (found["low"], found["high"]) == pytest.approx((made[2], made[-3]), abs=1e-9)
+    assert (found["low"], found["high"]) == pytest.approx((made[1], made[-2]), abs=1e-9)
     assert found["below"] == sum(size < 1.45 for size in made) / runs
     assert found["above"] == sum(size > 1.55 for size in made) / runs
 
@@ -348,8 +357,21 @@ def test_an_interaction_is_error_where_its_chance_is_over_a_quarter(chance: floa
     assert found["repeatability"] == pytest.approx(math.sqrt(variance), rel=1e-9)
 
 
-def test_no_room_at_all_is_said_so() -> None:
-    assert "leaves no room" in catalogue()["compression_ratio"].explain({**EMPTY, "chamber": 60, "crown": -60})
+@pytest.mark.parametrize(
+    ("name", "call", "words"),
+    [
+        ("compression_ratio", {**EMPTY, "chamber": 60, "crown": -60}, "leaves no room"),
+        ("seat_widen", {"sink": 0.01, "face_angle": 45, "top_angle": 45}, "must be flatter"),
+        ("wrench_setting", {"torque": 70, "wrench_length": 10, "adapter_length": 10, "adapter_angle": 180}, "past the hand"),
+        ("bolt_strength", {"grade": 8.8, "diameter": 0.5}, 'say unit "mm"'),
+        ("bolt_strength", {"grade": 5, "diameter": 12, "unit": "mm"}, 'say unit "in"'),
+        ("flatness", {"points": [[0, 0, 0]] * 3}, "any three lie in one plane"),
+        ("cleanup_cut", {"points": [[0, 0, 0]], "tilt": "none"}, "are too few ("),
+        ("flatness", {"points": [*rail(5, 0, 0.5), *rail(11, 0, 1)], "method": "rails", "rail_points": 3}, "rail 2"),
+    ],
+)  # fmt: skip
+def test_the_reason_is_told(name: str, call: dict[str, Any], words: str) -> None:
+    assert words in catalogue()[name].explain(call)
 
 
 def test_narrowest_ring_of_a_wide_seat() -> None:

@@ -72,7 +72,10 @@ class Judge:
         return True
 
     def noticed(self, module: Path, line: int) -> bool:
-        tests = self._tests(module, line)
+        try:
+            tests = self._tests(module, line)
+        except SyntaxError:
+            return True
         return self.fork(lambda: self._examples() or (bool(tests) and self._run(tests)))
 
     def _examples(self) -> bool:
@@ -93,7 +96,7 @@ class Judge:
         return failed or self._examples()
 
     def _tests(self, module: Path, line: int) -> dict[str, float]:
-        """The tests that run the function in that line; for a constant those of all functions that name it."""
+        """Tests that run the function in that line; for a constant, of functions and test files that name it."""
         path = module.relative_to(self.tree).as_posix()
         tree = ast.parse(module.read_text("utf-8"))
         for node in tree.body:
@@ -106,6 +109,10 @@ class Judge:
                 tests: dict[str, float] = {}
                 for name in self._readers(target.id):
                     tests.update(self.reach.get(name, {}))
+                naming = [file for file in self.files if target.id in Path(file).read_text("utf-8")]
+                for test, cost in self.reach["all"].items():
+                    if str(self.tree / test.partition("::")[0]) in naming:
+                        tests[test] = cost
                 if tests:
                     return tests
         return {test: cost for name, found in self.reach.items() if name.startswith(f"{path}:") for test, cost in found.items()}  # fmt: skip
@@ -151,6 +158,6 @@ class Recorder:
             return (yield)
         finally:
             sys.setprofile(None)
-            for file, name in found:
-                where = f"{Path(file).relative_to(self.tree).as_posix()}:{name}"
+            places = {f"{Path(file).relative_to(self.tree).as_posix()}:{name}" for file, name in found}
+            for where in ("all", *places):
                 self.reach.setdefault(where, {})[item.nodeid] = time.perf_counter() - began

@@ -45,7 +45,7 @@ def writes_formula(node: ast.AST) -> bool:
     first = node.args.args[0].arg if node.args.args else ""
     helper = node.name.startswith("_") or node.name.endswith("_text")
     text = node.returns is not None and ast.unparse(node.returns) in ("str", "str | None", "dict[str, str]")
-    return first == "known" or (helper and text)
+    return first == "known" or (helper and text) or node.name.endswith("_written")
 
 
 def functions(tree: ast.Module) -> Iterator[ast.FunctionDef]:
@@ -108,13 +108,13 @@ def constants(tree: ast.Module) -> Iterator[tuple[str, ast.expr]]:
             yield node.target.id, node.value
 
 
-def behaviour(source: str, read: set[str]) -> list[tuple[Place, Place]]:
-    """The stretches of a module's text where a mutant counts."""
+def behaviour(source: str, read: set[str], table: bool = False) -> list[tuple[Place, Place]]:
+    """The stretches of a module's text where a mutant counts; in a module of tables every constant does."""
     tree = ast.parse(source)
     spans = [
         (start(node), end(node)) for function in functions(tree) for node in (*body(function), *defaults(function))
     ]
-    return spans + [(start(value), end(value)) for name, value in constants(tree) if name in read]
+    return spans + [(start(value), end(value)) for name, value in constants(tree) if table or name in read]
 
 
 def counts(spans: list[tuple[Place, Place]], where: Place) -> bool:
