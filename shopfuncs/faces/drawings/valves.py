@@ -97,7 +97,7 @@ def _rocking(clearance: str, swing: str) -> Pen:
     pen.dim((200, 60), (200, 220), "guide_length", away=(-40, 0), label=(148, 145), anchor="end")
     pen.dim((400, 220), (400, 328), "overhang", away=(60, 0), label=(472, 280), anchor="start")
     pen.line((382, 328), (470, 328), colour=PALE, width=1, dash="3 3")
-    pen.dim((272, 60), (282, 60), clearance, away=(0, -22), label=(312, 28), anchor="start")
+    pen.dim((272, 60), (282, 60), clearance, away=(0, -22), label=(312, 28), anchor="start", after=" ÷ 2")
     pen.words(430, 110, "guide", "start")
     return pen
 
