@@ -8,16 +8,18 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
-SHAPE = (  # option, kind or choices, what it says
-    ("cylinders", int, "1 to 12"),
-    ("layout", ("inline", "vee", "opposed"), "how the cylinders lie"),
-    ("valve-train", ("side-valve", "pushrod", "overhead-cam"), "where valves and cam are"),
-    ("unit", ("in", "mm"), "inch or metric throughout"),
-    ("levels", int, "heights at which each bore is measured, 3 to 6"),
-    ("directions", int, "directions in which each bore is measured, 2 to 4"),
-    ("intake-valves", int, "for each cylinder, 1 to 3"),
-    ("exhaust-valves", int, "for each cylinder, 1 to 2"),
-    ("points", int, "points measured on each face, 4 to 20"),
+TEMPLATES = ("job", "whatif")
+OPTIONS = (  # option, kind or choices, what it says, for which templates
+    ("unit", ("in", "mm"), "inch or metric throughout", TEMPLATES),
+    ("cylinders", int, "1 to 12", ("job",)),
+    ("layout", ("inline", "vee", "opposed"), "how the cylinders lie", ("job",)),
+    ("valve-train", ("side-valve", "pushrod", "overhead-cam"), "where valves and cam are", ("job",)),
+    ("levels", int, "heights at which each bore is measured, 3 to 6", ("job",)),
+    ("directions", int, "directions in which each bore is measured, 2 to 4", ("job",)),
+    ("intake-valves", int, "for each cylinder, 1 to 3", ("job",)),
+    ("exhaust-valves", int, "for each cylinder, 1 to 2", ("job",)),
+    ("points", int, "points measured on each face, 4 to 20", ("job",)),
+    ("live", ("calc", "excel"), "the add-in's names instead of plain formulas", ("functions",)),
 )
 
 
@@ -33,14 +35,16 @@ def parser() -> argparse.ArgumentParser:
         made.set_defaults(run=run)
         return made
 
-    new = command("new", "make an empty job workbook for an engine's shape", run_new)
-    new.add_argument("template", choices=("job",))
+    new = command(
+        "new", "make a workbook: a job for an engine's shape, what-if tables, or every function live", run_new
+    )
+    new.add_argument("template", choices=TEMPLATES)
     new.add_argument("file", type=Path)
     _shape(new)
     new.add_argument("--overwrite", action="store_true", help="replace a file that is there")
 
     fields = command("fields", "list every field: name, kind, unit, limits, hint", run_fields)
-    fields.add_argument("source", help="a workbook, or the name of a template (job)")
+    fields.add_argument("source", help=f"a workbook, or the name of a template ({', '.join(TEMPLATES)})")
     _shape(fields)
     fields.add_argument("--inputs", action="store_true", help="only those that a person types")
     _json(fields)
@@ -88,18 +92,33 @@ def parser() -> argparse.ArgumentParser:
 
 
 def _shape(command: argparse.ArgumentParser) -> None:
-    for name, kind, words in SHAPE:
-        choices = kind if isinstance(kind, tuple) else None
-        command.add_argument(f"--{name}", type=str if choices else int, choices=choices, help=words)
+    for template in (TEMPLATES, *((name,) for name in TEMPLATES)):
+        group = command.add_argument_group(
+            "options of every template" if template == TEMPLATES else f"options of {template[0]}"
+        )
+        for name, kind, words, where in OPTIONS:
+            if where == template:
+                choices = kind if isinstance(kind, tuple) else None
+                group.add_argument(f"--{name}", type=str if choices else int, choices=choices, help=words)
 
 
 def _json(command: argparse.ArgumentParser) -> None:
     command.add_argument("--json", action="store_true", help="print JSON for a program")
 
 
-def _options(asked: argparse.Namespace) -> dict[str, Any]:
-    given = {name.replace("-", "_"): getattr(asked, name.replace("-", "_")) for name, _, _ in SHAPE}
-    return {name: value for name, value in given.items() if value is not None}
+def _options(asked: argparse.Namespace, template: str) -> dict[str, Any]:
+    """What was asked for by options. Raises ShopError for one that this template doesn't have."""
+    found = {}
+    for name, _, _, where in OPTIONS:
+        value = getattr(asked, name.replace("-", "_"))
+        if value is None:
+            continue
+        if template not in where:
+            from shopfuncs.errors import ShopError
+
+            raise ShopError(f"--{name}", f"is no option of {template}", value, f"it is one of {', '.join(where)}")
+        found[name.replace("-", "_")] = value
+    return found
 
 
 def _dump(value: Any) -> None:
@@ -118,7 +137,7 @@ def run_new(asked: argparse.Namespace) -> int:
     from workbooks.build import save
     from workbooks.templates import TEMPLATES
 
-    book = TEMPLATES[asked.template][0](**_options(asked))
+    book = TEMPLATES[asked.template][0](**_options(asked, asked.template))
     save(book, asked.file, overwrite=asked.overwrite)
     print(f"{asked.file}: {book.title}, {len(book.fields)} fields. Start on sheet {book.sheets[0].title}.")
     return 0
@@ -129,7 +148,7 @@ def run_fields(asked: argparse.Namespace) -> int:
     from workbooks.templates import TEMPLATES
 
     if asked.source in TEMPLATES:
-        book = TEMPLATES[asked.source][0](**_options(asked))
+        book = TEMPLATES[asked.source][0](**_options(asked, asked.source))
     else:
         from workbooks.read import read
 

@@ -48,7 +48,7 @@ class Values:
                 given[name] = self[paths]
             else:
                 given[name] = [[self[path] for path in row] for row in paths]
-        awaited = [given[name] for name in calc.waits]
+        awaited = [_whole(given[name]) for name in calc.waits]
         wrong = [value for value in awaited if isinstance(value, CellError)]
         if wrong or any(map(cells.blank, awaited)):
             return wrong[0] if wrong else None
@@ -61,6 +61,20 @@ class Values:
         if texts and not entry.missing(given):  # a native formula takes numbers only
             return CellError("#VALUE!")
         return entry.cell(given)
+
+
+def _whole(value: Any) -> Any:
+    """What is waited for: a value, or a range that counts as blank until every cell of it has a number."""
+    if not isinstance(value, list):
+        return value
+    return True if all(isinstance(one, (int, float)) for row in value for one in row) else None
+
+
+def _absent(value: native.Ref | native.Span) -> str:
+    """The test that what is waited for isn't there."""
+    if isinstance(value, native.Ref):
+        return f'{value.text}=""'
+    return f"COUNT({value.text('')})<{sum(map(len, value.rows))}"
 
 
 def as_seen(item: Field, value: Any) -> Any:
@@ -111,7 +125,7 @@ def formula(book: Workbook, spots: Mapping[str, Spot], path: str) -> str:
         text = native.rule_formula(item.calc.function, given)
     else:
         text = native.formula(entry, given)
-    tests = [f'{given[name].text}=""' for name in item.calc.waits]
+    tests = [_absent(given[name]) for name in item.calc.waits]
     if not tests:
         return f"={text}"
     return f'=IF({tests[0] if len(tests) == 1 else "OR(" + ",".join(tests) + ")"},"",{text})'
@@ -141,6 +155,8 @@ def canonical(text: str) -> str:
             value = f"{float(value):.13g}"  # LibreOffice writes 15 digits of a constant
         elif token.subtype != "TEXT":
             value = re.sub(r"[$'\s]", "", value).upper().replace("_XLFN.", "")
+        if value == ")" and out and out[-1] in ("TRUE(", "FALSE("):  # LibreOffice writes FALSE as a function
+            out[-1], value = out[-1][:-1], ""
         out.append(value)
     return "".join(out)
 

@@ -221,7 +221,7 @@ class Chart:
     title: str
     of: str  # the grid's name
     dashed: tuple[str, ...] = ()  # more columns of it, as broken lines: limits
-    rows: int = 17  # rows of the sheet that it covers
+    rows: int = 16  # rows of the sheet that it covers
     note = ""
     in_head = False
     sideways = False

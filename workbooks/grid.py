@@ -20,7 +20,9 @@ HEAD, AT = "head", "at"
 
 @dataclass(frozen=True)
 class Over:
-    """The value over the column."""
+    """The value over the column, or the one in a row of the grid's foot."""
+
+    row: str = HEAD
 
 
 @dataclass(frozen=True)
@@ -92,7 +94,7 @@ def placed(calculation: Calc, grid: str, column: str) -> Calc:
 
 def _placed(argument: Any, grid: str, column: str) -> Any:
     if isinstance(argument, Over):
-        return One(f"{grid}.{HEAD}.{column}")
+        return One(f"{grid}.{argument.row}.{column}")
     if isinstance(argument, Beside):
         return Here(column, argument.grid)
     return Here(column) if isinstance(argument, Itself) else argument
@@ -133,11 +135,13 @@ def grid(
     body = [f"r{row}" for row in range(1, rows + 1)]
     names = [f"c{column}" for column in range(1, columns + 1)]
     side = replace(down, name=AT, calc=_numbered(down.calc, ByKey({key: row for row, key in enumerate(body)})))
-    heads = {column: replace(across, name=column, calc=_numbered(across.calc, at)) for at, column in enumerate(names)}
 
     def spread(item: Field, column: str) -> Field:
-        assert item.calc is not None
-        return replace(item, name=column, calc=placed(item.calc, name, column))
+        return replace(item, name=column, calc=placed(item.calc, name, column) if item.calc else None)
+
+    heads = {
+        column: spread(replace(across, calc=_numbered(across.calc, at)), column) for at, column in enumerate(names)
+    }
 
     return Grid(
         name,

@@ -11,7 +11,7 @@ from openpyxl.chart.shapes import GraphicalProperties
 from openpyxl.chart.text import RichText, Text
 from openpyxl.chart.title import Title
 from openpyxl.drawing.line import LineProperties
-from openpyxl.drawing.text import CharacterProperties, Paragraph, ParagraphProperties, RegularTextRun
+from openpyxl.drawing.text import CharacterProperties, Font, Paragraph, ParagraphProperties, RegularTextRun
 from openpyxl.formatting.rule import Rule
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
@@ -38,7 +38,7 @@ def write_grid(builder: Builder, sheet: Worksheet, block: Grid, at: BlockPlace, 
     assert at.group_row
     for row, mark in enumerate(block.marks, at.group_row - len(block.marks)):
         builder.put(sheet, row, LABEL, WORDS[mark.look], f"legend {mark.look}")
-        builder.across(sheet, row, mark.words, "note", widths, first=VALUE)
+        builder.across(sheet, row, mark.words, "meaning", widths, first=VALUE)
     _heads(builder, sheet, block, at)
     for path, item, key in block.paths():
         spot = builder.plan.spots[path]
@@ -159,28 +159,30 @@ def write_chart(plan: Plan, sheet: Worksheet, block: Chart, at: BlockPlace, widt
         series.smooth = False
         chart.series.append(series)
     chart.set_categories(down(AT))
-    chart.title = _title(block.title + f"\na line for each: {named(of.across, system)}", 1100, True)
+    chart.title = _title(f"A line for each: {named(of.across, system)}", 1000, True)
     chart.x_axis.title, chart.y_axis.title = _title(named(of.down, system), 900), _title(named(of.cell, system), 900)
     for axis, item in ((chart.x_axis, of.down), (chart.y_axis, of.cell)):
         axis.delete = False
         axis.number_format = style.number_format(item, system).replace(style.GAP, "").replace("?", "")
         axis.majorTickMark, axis.tickLblPos = "out", "low"
-        axis.txPr = RichText(p=[Paragraph(pPr=ParagraphProperties(defRPr=_letters(900)), endParaRPr=_letters(900))])
+        axis.txPr = _text(900)
     chart.y_axis.majorGridlines.spPr = GraphicalProperties(ln=LineProperties(w=6350, solidFill=style.LINE))
     chart.y_axis.crossBetween = "midCat"
+    chart.legend.txPr = _text(900)
     chart.legend.position, chart.legend.overlay = "r", False
     chart.display_blanks = "gap"
     sheet.add_chart(chart, f"A{at.first_row}")
 
 
 def _letters(size: int, bold: bool = False) -> CharacterProperties:
-    return CharacterProperties(sz=size, b=bold, solidFill=style.INK, latin=None)
+    return CharacterProperties(sz=size, b=bold, solidFill=style.INK, latin=Font(typeface=style.FONT))
+
+
+def _text(size: int) -> RichText:
+    return RichText(p=[Paragraph(pPr=ParagraphProperties(defRPr=_letters(size)), endParaRPr=_letters(size))])
 
 
 def _title(words: str, size: int, bold: bool = False) -> Title:
-    lines = [
-        Paragraph(pPr=ParagraphProperties(defRPr=_letters(size, bold)),
-                  r=[RegularTextRun(rPr=_letters(size if at == 0 else 900, bold and at == 0), t=line)])
-        for at, line in enumerate(words.split("\n"))
-    ]  # fmt: skip
-    return Title(tx=Text(rich=RichText(p=lines)), overlay=False)
+    run = RegularTextRun(rPr=_letters(size, bold), t=words)
+    line = Paragraph(pPr=ParagraphProperties(defRPr=_letters(size, bold)), r=[run])
+    return Title(tx=Text(rich=RichText(p=[line])), overlay=False)

@@ -8,7 +8,7 @@ from openpyxl.worksheet.pagebreak import Break
 from openpyxl.worksheet.worksheet import Worksheet
 
 from workbooks import style
-from workbooks.describe import Sheet, Table
+from workbooks.describe import Chart, Sheet, Table
 from workbooks.place import LABEL, TOP, VALUE, Plan
 
 STILL = 9  # columns of a table that are seen without moving sideways
@@ -27,7 +27,9 @@ def lay_out(sheet: Worksheet, described: Sheet, plan: Plan, widths: list[float])
     setup = sheet.page_setup
     paper = style.PAPERS[plan.book.system]
     wide = sum(map(style.points, widths))
-    upright = wide * style.SMALLEST < paper.width
+    charts = any(isinstance(block, Chart) for block in described.blocks)  # on one page with what they show
+    smallest = style.SMALLEST_WIDE if charts else style.SMALLEST
+    upright = wide * smallest < paper.width
     setup.orientation, setup.paperSize = "portrait" if upright else "landscape", paper.code
     setup.fitToWidth, setup.fitToHeight = 1, 0
     if paper.height / wide < style.SMALLEST_WIDE:  # better two pages side by side than figures nobody can read
@@ -37,7 +39,7 @@ def lay_out(sheet: Worksheet, described: Sheet, plan: Plan, widths: list[float])
     across, down = (paper.width, paper.height) if upright else (paper.height, paper.width)
     tall = sum(sheet.row_dimensions[row].height or style.ROW_HEIGHT for row in range(1, last + 1))
     scale = min(1.0, across / wide)
-    if down / scale < tall <= down / style.SMALLEST:  # a little smaller, and it is one page
+    if down / scale < tall <= down / smallest:  # a little smaller, and it is one page
         setup.fitToHeight = 1
     else:
         _breaks(sheet, described, plan, down / scale)

@@ -74,6 +74,8 @@ LOOKS: dict[str, dict[str, object]] = {
                 "alignment": Alignment(horizontal="left", wrap_text=True, vertical="center", indent=1)},
     "block": {"font": _font(12, bold=True), "border": Border(bottom=_bold)},
     "note": {"font": _font(9, italic=True, color=QUIET), "alignment": Alignment(wrap_text=True, vertical="center")},
+    "meaning": {"font": _font(9, italic=True, color=QUIET),
+                "alignment": Alignment(horizontal="left", wrap_text=True, vertical="center", indent=1)},
     "label": {"font": _font(), "alignment": Alignment(vertical="center", wrap_text=True)},
     "key": {"font": _font(bold=True), "border": _soft,
             "alignment": Alignment(horizontal="left", vertical="center", wrap_text=True, indent=1)},

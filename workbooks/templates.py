@@ -7,5 +7,10 @@ from collections.abc import Callable
 from workbooks.describe import Workbook
 from workbooks.job import VERSION as JOB_VERSION
 from workbooks.job import job
+from workbooks.whatif import VERSION as WHATIF_VERSION
+from workbooks.whatif import whatif
 
-TEMPLATES: dict[str, tuple[Callable[..., Workbook], int]] = {"job": (job, JOB_VERSION)}
+TEMPLATES: dict[str, tuple[Callable[..., Workbook], int]] = {
+    "job": (job, JOB_VERSION),
+    "whatif": (whatif, WHATIF_VERSION),
+}
