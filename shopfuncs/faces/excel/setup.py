@@ -18,7 +18,7 @@ from shopfuncs.faces.excel.vba import module
 MODULE_FILE, WORKBOOK, CONFIG = "shopfuncs.bas", "shop.xlsm", "xlwings.conf"
 NOT_RUN = (
     "Not run: none of this has been opened in Excel. Python's side was run with the real xlwings over stand-ins for Windows"
-    " and Excel; the module's text was checked against VBA's rules."
+    " and Excel, and the module's text in LibreOffice, which reads VBA too."
 )
 
 

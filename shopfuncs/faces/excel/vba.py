@@ -22,11 +22,13 @@ Option Explicit
 _HELPERS = """\
 Private Function ShopGiven(given As Variant) As Variant
     ' What Python gets of an argument: the values of its cells.
+    Dim place As Object
     If TypeName(given) = "Range" Then
-        If given.Areas.Count > 1 Then
+        Set place = given
+        If place.Areas.Count > 1 Then
             ShopGiven = CVErr(xlErrValue)
         Else
-            ShopGiven = given.Value
+            ShopGiven = place.Value
         End If
     Else
         ShopGiven = given
