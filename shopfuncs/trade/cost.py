@@ -258,19 +258,29 @@ def _quote_range(known: Mapping[str, Any]) -> str | None:
     spans = [known[name] for name in ("low", "likely", "high")]
     if any(isinstance(one, Grid) for one in spans):
         return None  # constants: a hole in one has no place in a formula
-    if not same_shape_written(spans):
-        return '0+"the three estimates differ in shape"'
-    cells = [(row, at) for row, width in enumerate(spans[0].rows) for at in range(width)]
-    if len(cells) > LONGEST:
-        return None
+    differ, shape, squares = (
+        '0+"the three estimates differ in shape"',
+        "",
+        'SUM(IF({high}="",0,({high}-{low})*({high}-{low})))',
+    )
+    if all(getattr(span, "known", True) for span in spans):
+        if not same_shape_written(spans):
+            return differ
+        cells = [(row, at) for row, width in enumerate(spans[0].rows) for at in range(width)]
+        if len(cells) > LONGEST:
+            return None
+        squares = "+".join(f"(N({{high.r{r}c{c}}})-N({{low.r{r}c{c}}}))^2" for r, c in cells)  # N: a text is nothing
+    else:
+        pairs = (("low", "likely"), ("likely", "high"))
+        shape = ",".join(f"{side}({{{a}}})<>{side}({{{b}}})" for a, b in pairs for side in ("ROWS", "COLUMNS"))
     one, two, three = "{low}", "{likely}", "{high}"
     gaps = "+".join(f'SUMPRODUCT(({a}<>"")*({b}=""))' for a, b in ((one, two), (two, three), (three, one)))
     order = f"SUMPRODUCT(({one}>{two})*1)+SUMPRODUCT(({two}>{three})*1)"
     mean = f"(SUM({one})+4*SUM({two})+SUM({three}))/6"
-    squares = "+".join(f"(N({{high.r{r}c{c}}})-N({{low.r{r}c{c}}}))^2" for r, c in cells)  # N: a text is nothing
     spread = f"SQRT({squares})/6"
     made = {"expected": mean, "deviation": spread, "enough": f"{mean}+NORMSINV({{chance}})*{spread}"}[known[WANT]]
-    return f'IF({gaps}>0,0+"an estimate is missing",IF({order}>0,0+"low, likely, high must rise",{made}))'
+    text = f'IF({gaps}>0,0+"an estimate is missing",IF({order}>0,0+"low, likely, high must rise",{made}))'
+    return f"IF(OR({shape}),{differ},{text})" if shape else text
 
 
 def same_shape_written(spans: list[Any]) -> bool:
