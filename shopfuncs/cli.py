@@ -110,7 +110,7 @@ def _options(asked: argparse.Namespace, template: str) -> dict[str, Any]:
     """What was asked for by options. Raises ShopError for one that this template doesn't have."""
     found = {}
     for name, _, _, where in OPTIONS:
-        value = getattr(asked, name.replace("-", "_"))
+        value = getattr(asked, name.replace("-", "_"), None)
         if value is None:
             continue
         if template not in where:

@@ -142,7 +142,7 @@ def prefix(sheet: str, home: str) -> str:
 @lru_cache(maxsize=8192)
 def canonical(text: str) -> str:
     """A formula without what programs write differently: spaces, $, quotes round sheet names, number spelling."""
-    out = []
+    out: list[str] = []
     try:
         tokens = Tokenizer(text).items
     except (TokenizerError, IndexError):  # no formula of ours
