@@ -6,7 +6,21 @@ from dataclasses import replace
 from typing import Any
 
 from workbooks.describe import Workbook
-from workbooks.job import bores, decisions, effects, engine, faces, guides, plan, seats, shop, start, train, valves
+from workbooks.job import (
+    bores,
+    crank,
+    decisions,
+    effects,
+    engine,
+    faces,
+    guides,
+    plan,
+    seats,
+    shop,
+    start,
+    train,
+    valves,
+)
 from workbooks.job.shape import LAYOUTS, VALVE_TRAINS, Shape
 
 VERSION = 2
@@ -27,6 +41,9 @@ def job(**options: Any) -> Workbook:
         faces.sheet(shape),
         valves.sheet(shape),
         guides.sheet(shape),
+        crank.sheet(shape),
+        crank.clearances(shape),
+        crank.resizing(shape),
         decisions.sheet(shape),
         seats.sheet(shape),
         effects.sheet(shape),

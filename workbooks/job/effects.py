@@ -7,7 +7,7 @@ from typing import Any
 
 from shopfuncs.declare import Arg, text
 from workbooks.describe import ByKey, Down, Field, Form, Here, One, Sheet, Table, calc, like, result
-from workbooks.job import rules, train_rules
+from workbooks.job import crank_rules, rules, train_rules
 from workbooks.job.shape import Shape
 
 
@@ -31,7 +31,7 @@ def effects(shape: Shape) -> Table:
 
     stack: dict[str, Any] = {
         "stroke": One("engine.stroke"), "chamber": One("engine.chamber"), "gasket_bore": One("engine.gasket_bore"),
-        "gasket_thickness": One("engine.gasket_thickness"), "deck_clearance": One("engine.deck_used"),
+        "gasket_thickness": One("engine.gasket_thickness"), "deck_clearance": Here("deck_start"),
         "crown": One("engine.crown"), "unit": shape.unit,
     }  # fmt: skip
     area = One("engine.chamber_area")
@@ -44,8 +44,12 @@ def effects(shape: Shape) -> Table:
     fields: list[Field] = [
         result("deck_cut", "Deck cut", calc(rules.same, value=face("deck", "cut")), cut),
         result("head_cut", "Head cut", head_cut, cut),
+        result("deck_start", "Piston below deck before the cuts",
+               calc(crank_rules.less_if_any, value=One("engine.deck_used"), by=One("resize.up")),
+               like("deck_clearance.", hint="with crank and rods as they go in, sheet Caps and rods")),
         result("ratio_before", "Compression before",
-               calc("compression_ratio", bore=One("engine.bore_before"), **stack), hint="to 1, at the bore it has now"),
+               calc("compression_ratio", bore=One("engine.bore_before"), **{**stack, "deck_clearance": One("engine.deck_used")}),
+               hint="to 1, at the bore it has now"),
         result("ratio_after", "Compression after",
                calc("compression_after_milling", bore=One("bore.finish"), head_cut=Here("head_cut"),
                     deck_cut=Here("deck_cut"), chamber_area=area, **stack),
@@ -57,7 +61,7 @@ def effects(shape: Shape) -> Table:
         result("ratio_verdict", "Ratio wanted", calc(rules.reach_verdict, cut=Here("mill"), after=Here("ratio_after")),
                text("can it be had by cutting the head"), flag=True),
         result("deck_after", "Piston below deck after",
-               calc(rules.less, value=One("engine.deck_used"), amount=Here("deck_cut")),
+               calc(rules.less, value=Here("deck_start"), amount=Here("deck_cut")),
                like("deck_clearance.", hint="at top centre; negative: it stands proud")),
         result("room_before", "Piston to head before",
                calc("squish", deck_clearance=One("engine.deck_used"), gasket_thickness=One("engine.gasket_thickness")),
@@ -84,9 +88,13 @@ def effects(shape: Shape) -> Table:
             )  # fmt: skip
     if shape.valve_train == "overhead-cam":
         fields.append(
+            result("nearer", "Cam and crank come nearer by",
+                   calc(crank_rules.plus_if_any, value=Here("total"), by=One("resize.drop")),
+                   Arg("length", "both cuts, and what line boring adds", sign="any")))  # fmt: skip
+        fields.append(
             result("retard", "Cam retarded by",
                    calc("cam_retard", centre_distance=One("engine.centre_distance"), crank_radius=One("engine.crank_radius"),
-                        cam_radius=One("engine.cam_radius"), centre_drop=Here("total")),
+                        cam_radius=One("engine.cam_radius"), centre_drop=Here("nearer")),
                    hint="degrees of the crank, unless the drive is shimmed")
         )  # fmt: skip
     note = "In a side-valve engine the chamber covers the valves too: give its area on sheet Engine, or this waits."
@@ -101,7 +109,7 @@ def closing() -> Form:
         (
             result("cuts", "Head to block", calc(train_rules.most_typed, values=Down("effects", ("total",))),
                    Arg("length", "the most of deck and head cut together, for pushrods and valves")),
-            result("closer", "Piston to head", calc(rules.same, value=One("closing.cuts")),
+            result("closer", "Piston to head", calc(crank_rules.plus_if_any, value=One("closing.cuts"), by=One("resize.up")),
                    Arg("length", "that, and what crank and rods add", sign="any")),
         ),
     )  # fmt: skip

@@ -14,7 +14,7 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Engine",
         "What the maker's manual says, and what was measured once for the whole engine.",
-        (figures(shape), limits(shape), valve_limits(shape)),
+        (figures(shape), limits(shape), valve_limits(shape), bearing_limits()),
         caution="Take limits from the engine maker's manual. A limit that is left blank isn't checked, and the sheets say so.",
     )
 
@@ -54,6 +54,10 @@ def figures(shape: Shape) -> Form:
         given("head_material", "Material the seats sit in",
               choice("the block's in a side-valve engine, else the head's", *MATERIALS), preset="iron"),
     ]  # fmt: skip
+    fields += [
+        given("crank_metal", "Crank material", choice("choose from the list", "steel", "iron"), preset="steel"),
+        given("rod_metal", "Rod material", choice("choose from the list", "steel", "aluminium"), preset="steel"),
+    ]
     fields.append(given("speed", "Highest engine speed", like("spring_surge.engine_speed", hint="in service")))
     if not shape.side_valve:
         fields += [
@@ -107,6 +111,12 @@ def limits(shape: Shape) -> Form:
             limit("piston_room", "Piston to head, at least", "crushed gasket and piston below deck together", (0, 0.5)),
             limit("floor", "Metal under a seat pocket, at least", "between the pocket and the water", (0.01, 1)),
             limit("tip_height", "Stem-tip height, at most", "from the spring seat or the head, installed", (0.1, 20)),
+            limit(
+                "centre",
+                "Crank centre may rise by, at most",
+                "line honing or boring brings it nearer to the heads",
+                (0, 0.1),
+            ),
             limit("piston_clearance", "Piston clearance wanted", "on diameter, as the piston's maker says", (0, 0.05)),
         ),
     )
@@ -144,3 +154,25 @@ def valve_limits(shape: Shape) -> Table:
               preset=ByKey(room))
     )  # fmt: skip
     return Table("valve_limits", "The maker's limits: valves and springs", shape.kinds, tuple(fields), sideways=True)
+
+
+def bearing_limits() -> Table:
+    def limit(name: str, label: str, hint: str) -> Field:
+        return given(name, label, Arg("length", hint, within=(0, 0.05), sign="0 or more"))
+
+    return Table(
+        "bearing_limits",
+        "The maker's limits: crank",
+        {"mains": "Mains", "rods": "Rods"},
+        (
+            given("journal", "Journal, standard", like("next_undersize.standard", hint="upper limit, before any undersize")),
+            given("undersize", "Undersize it has now", like("finish_journal.undersize", hint="on diameter; 0 where it is still standard"), preset=0),
+            limit("wear", "Journal wear, at most", "smaller than it should be, or out of round"),
+            given("housing_least", "Housing bore, at least", like("bearing_clearance.housing", hint="tightened, without shells")),
+            given("housing_most", "Housing bore, at most", like("bearing_clearance.housing", hint="tightened, without shells")),
+            given("shell", "Shell wall, standard", like("undersize_shell.standard_wall", hint="in its middle")),
+            limit("clearance_least", "Bearing clearance, at least", "on diameter; the bearing's maker comes first"),
+            limit("clearance_most", "Bearing clearance, at most", "on diameter"),
+        ),
+        sideways=True,
+    )  # fmt: skip

@@ -53,7 +53,7 @@ def values() -> dict[str, Any]:
             found[f"{at}.seat_sink"], found[f"{at}.face_grind"] = 0.006, 0.004
     for key in ("3_exhaust", "5_exhaust"):
         found[f"valves.{key}.insert"], found[f"valves.{key}.note"] = "yes", "burnt through"
-    return {**found, **valve_train(rng)}
+    return {**found, **valve_train(rng), **crank(rng)}
 
 
 def valve_train(rng: Random) -> dict[str, Any]:
@@ -87,3 +87,35 @@ def valve_train(rng: Random) -> dict[str, Any]:
             found[f"train.{key}.height_now"] = round(1.703 + rng.uniform(-0.004, 0.008), 3)
     found |= {"guides.6_exhaust.guide_1": 0.3472, "guides.6_exhaust.new": "yes", "guides.6_exhaust.hole": 0.5630}
     return found
+
+
+def crank(rng: Random) -> dict[str, Any]:
+    """Rod journals worn past their limit, mains that may stay, one big end that is stretched and resized with all others."""
+    found: dict[str, Any] = {"crank_habits.coldest": 0, "limits.centre": 0.003, "caps.rods.cap_cut": 0.002, "caps.rods.face_cut": 0.001,
+                             "caps.rods.bore": 2.2251}  # fmt: skip
+    limits = {"journal": (2.4490, 2.1000), "wear": (0.0010, 0.0010), "housing_least": (2.6407, 2.2247),
+              "housing_most": (2.6417, 2.2257), "shell": (0.0947, 0.0613), "clearance_least": (0.0010, 0.0010),
+              "clearance_most": (0.0030, 0.0030)}  # fmt: skip
+    for at, part in enumerate(("mains", "rods")):
+        found |= {f"bearing_limits.{part}.{name}": pair[at] for name, pair in limits.items()}
+    for key, size, wear in [
+        *((f"main_{at}", 2.4490, 0.0004) for at in range(1, 6)),
+        *((f"pin_{at}", 2.1000, 0.0021) for at in range(1, 5)),
+    ]:
+        for way in ("a_upright", "a_level", "b_upright", "b_level"):
+            found[f"journals.{key}.{way}"] = round(size - wear * rng.uniform(0.5, 1), 4)
+    for key, housing, shell in [
+        *((f"main_{at}", 2.6412, 0.0949) for at in range(1, 6)),
+        *((f"rod_{at}", 2.2252, 0.0665) for at in range(1, 9)),
+    ]:
+        found[f"bearings.{key}.housing_1"] = round(housing + rng.uniform(-0.0001, 0.0001), 4)
+        found[f"bearings.{key}.housing_2"] = round(housing + rng.uniform(-0.0001, 0.0001), 4)
+        found[f"bearings.{key}.shell"] = shell
+    weights = {"big_end": 428, "shells": 41, "piston": 452, "pin": 118, "rings": 38, "locks": 2, "small_end": 171, "grade": 16,
+               "mass": 31500, "radius": 3.1}  # fmt: skip
+    return {
+        **found,
+        "shaft.mains.crush": 0.002,
+        "shaft.rods.crush": 0.0015,
+        **{f"balance.{name}": value for name, value in weights.items()},
+    }

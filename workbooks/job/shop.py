@@ -10,13 +10,14 @@ STEPS = {"in": (0.010, 0.020, 0.030, 0.040, 0.060, 0.080, 0.100, 0.125),
          "mm": (0.25, 0.50, 0.75, 1.00, 1.25, 1.50, 2.00, None)}  # fmt: skip
 INSERTS = {"in": (1.250, 1.375, 1.500, 1.625, 1.750, 1.875, 2.000, 2.125),
            "mm": (30.0, 32.0, 34.0, 36.0, 38.0, 40.0, 42.0, 45.0)}  # fmt: skip
+UNDERSIZES = {"in": (0.010, 0.020, 0.030), "mm": (0.25, 0.50, 0.75)}
 PRESETS = {
     "skin": (0.001, 0.025), "shift": (0, 0), "hone_stock": (0.004, 0.10), "hone_only": (0.010, 0.25),
     "rough": (0.005, 0.12), "finish": (0.0005, 0.01), "touch": (0.0005, 0.01), "low_spot": (0, 0),
     "overhang": (0.0625, 1.6), "insert_height": (0.21875, 5.5), "proud": (0.005, 0.12), "as_cut_within": (0.001, 0.02),
     "gauge": (0.0002, 0.005), "ring_factor": (0.004, 0.004), "stroke_length": (6, 150),
     "shim_step": (0.015, 0.4), "bind_reserve": (0.050, 1.3), "tip_limit": (0.010, 0.25), "press_within": (0.0003, 0.008),
-    "vacuum_shut": (25, 85),
+    "vacuum_shut": (25, 85), "running": (200, 95),
 }  # fmt: skip
 
 
@@ -24,7 +25,7 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Shop",
         "The shop's own habits and stock. Preset with common practice (no source): change them to yours.",
-        (stock(shape), habits(shape), pocket(), valve_habits(shape)),
+        (stock(shape), habits(shape), pocket(), valve_habits(shape), crank_habits(shape)),
     )
 
 
@@ -96,9 +97,25 @@ def valve_habits(shape: Shape) -> Form:
     )  # fmt: skip
 
 
+def crank_habits(shape: Shape) -> Form:
+    return Form(
+        "crank_habits",
+        "Temperatures of bearings",
+        (
+            given("running", "When running", like("hot_bearing_clearance.housing_temperature", hint="block, rods and journals, warmed through"),
+                  preset=preset(shape, "running")),
+            given("coldest", "Coldest start", like("hot_bearing_clearance.housing_temperature", hint="an aluminium case closes in the cold; blank: not looked at")),
+        ),
+    )  # fmt: skip
+
+
 def stock(shape: Shape) -> Table:
-    rows = {"oversizes": "Piston oversizes", "inserts": "Insert outside diameters"}
-    sizes = {"oversizes": STEPS[shape.unit], "inserts": INSERTS[shape.unit]}
+    rows = {"oversizes": "Piston oversizes", "inserts": "Insert outside diameters", "undersizes": "Bearing undersizes"}
+    sizes = {
+        "oversizes": STEPS[shape.unit],
+        "inserts": INSERTS[shape.unit],
+        "undersizes": (*UNDERSIZES[shape.unit], *[None] * 5),
+    }
     arg = Arg("length", "a size that can be had", sign="0 or more", within=(0, 5))
     columns = tuple(
         given(f"size_{at + 1}", f"Size {at + 1}", arg, plain=True, preset=ByKey({row: sizes[row][at] for row in rows}))

@@ -7,7 +7,7 @@ from typing import Any
 
 from shopfuncs.declare import Arg, text
 from workbooks.describe import Alone, ByKey, Down, Form, One, Several, Sheet, Table, calc, given, result
-from workbooks.job import engine, rules, shop
+from workbooks.job import crank, engine, rules, shop
 from workbooks.job.shape import Shape
 
 VERDICT = text("in words: ok, CHECK or STOP, and why")
@@ -18,6 +18,9 @@ THERE = {
     "Faces": "heights of deck and head, cuts",
     "Valves": "valves and seats, cuts",
     "Guides": "stems and guides",
+    "Crank": "journals, undersizes",
+    "Bearings": "bearing clearances",
+    "Caps and rods": "resized bores, balance",
     "Decisions": "bore size, each cylinder",
     "Seats": "seat inserts and their pockets",
     "Effects": "compression, clearances",
@@ -154,6 +157,9 @@ def sections(shape: Shape) -> tuple[dict[str, Any], dict[str, int]]:
         "Faces": Down("deck_points", heights),
         "Valves": Down("valves", ("head", "floor")),
         "Guides": Down("guides", ("guide_1", "guide_2", "stem_1", "stem_2", "swing")),
+        "Crank": Down("journals", tuple(crank.READINGS)),
+        "Bearings": Down("bearings", ("housing_1", "housing_2", "shell")),
+        "Caps and rods": Down("caps", ("cap_cut", "face_cut")),
         "Decisions": Down("cylinders", ("need",)),
         "Seats": Down("seats", ("counterbore",)),
         "Effects": Down("effects", ("ratio_after",)),

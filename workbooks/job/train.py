@@ -237,7 +237,7 @@ def clearances(shape: Shape) -> Table:
             result("verdict", "Verdict", calc(train_rules.open_verdict, clearance=Here("clearance"), minimum=least),
                    text("clearance after all cuts against the least on sheet Engine"), flag=True),
         ),
-        note="After all cuts on Faces and Crank. " + ("Full lift, over the crushed gasket." if shape.side_valve else
+        note="After all cuts on Faces and Caps and rods. " + ("Full lift, over the crushed gasket." if shape.side_valve else
         "Three crank angles around top centre, where the valve is nearest to the piston: the least clearance counts."),
         key_label="Valve",
     )  # fmt: skip

@@ -1,0 +1,142 @@
+"""Rules of the crank, written as those in rules.py are: undersizes, bearings, and where crank and pistons end up."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from shopfuncs.cells import Grid, blank, count, is_error, largest, smallest
+from workbooks.job.train_rules import over, under, zero_if_blank
+
+
+def spread(values: Grid) -> Any:
+    """Largest less smallest reading, once there are two."""
+    if count(values) < 2:
+        return ""
+    return largest(values) - smallest(values)
+
+
+def journal_need(worn: Any, spread: Any, limit: Any, alone: Any, present: Any) -> Any:
+    """The undersize that a journal needs: the one it has where it is worn by no more than is allowed."""
+    if is_error(worn):
+        return worn
+    if blank(worn) or blank(limit):
+        return ""
+    if over(worn, limit) or over(spread, limit):
+        return alone
+    return zero_if_blank(present)
+
+
+def is_ground(undersize: Any, present: Any) -> Any:
+    """Is a journal ground, or does it stay as it is?"""
+    if blank(undersize):
+        return False
+    return round(undersize, 9) > round(zero_if_blank(present), 9)
+
+
+def size_after(reading: Any, finish: Any, undersize: Any, present: Any) -> Any:
+    """The journal's size at assembly: the finished one where it is ground, else as it was measured."""
+    if is_error(undersize):
+        return undersize
+    if is_ground(undersize, present):
+        return finish
+    if is_error(reading):
+        return reading
+    if blank(reading):
+        return ""
+    return reading
+
+
+def journal_verdict(
+    smallest: Any, worn: Any, spread: Any, limit: Any, need: Any, finish: Any, undersize: Any, present: Any
+) -> Any:
+    """Does a journal clean up at the undersize in use, or may it stay as it is?"""
+    if is_error(smallest) or is_error(worn):
+        return "STOP: a figure is wrong"
+    if blank(smallest):
+        return ""
+    if is_error(need):
+        return "STOP: no undersize left; another crank, or a specialist builds it up"
+    if is_error(finish):
+        return "STOP: no undersize for all, or a wrong figure"
+    if blank(worn):
+        return "CHECK: no standard journal given on sheet Engine"
+    if blank(limit):
+        return "CHECK: no wear limit given"
+    if under(worn, 0 - limit):
+        return "CHECK: larger than its size; is it what it is taken for?"
+    if blank(undersize):
+        return ""
+    if is_ground(undersize, present):
+        if under(smallest, finish):
+            return "STOP: does not clean up at this undersize"
+        return "ok"
+    if over(worn, limit) or over(spread, limit):
+        return "STOP: worn past its limit and not ground"
+    return "ok"
+
+
+def bearing_verdict(housing: Any, least: Any, most: Any, cold: Any, wanted_least: Any, wanted_most: Any) -> Any:
+    """Does the journal turn in its shells with the clearance that is wanted?"""
+    if is_error(housing):
+        return "STOP: a housing figure is wrong"
+    if is_error(least) or is_error(cold):
+        return "STOP: does not fit, or a figure is wrong"
+    if housing == "fail":
+        return "STOP: housing out of its limits; resize it"
+    if under(least, wanted_least):
+        return "STOP: too tight"
+    if over(most, wanted_most):
+        return "STOP: too loose"
+    if under(cold, 0):
+        return "STOP: seizes in the cold"
+    if housing == "too close to call":
+        return "CHECK: housing too close to its limit for this gauge"
+    if blank(least):
+        if blank(housing):
+            return ""
+        return "CHECK: shells or journal not measured"
+    if blank(wanted_least) or blank(wanted_most):
+        return "CHECK: no clearance limits given"
+    return "ok"
+
+
+def centre_verdict(drop: Any, most: Any) -> Any:
+    """Does the crank stay near enough to its place?"""
+    if is_error(drop):
+        return "STOP: a figure is wrong, or the bar would miss the caps"
+    if blank(drop):
+        return ""
+    if blank(most):
+        return "CHECK: no limit given; chain goes slack, gears bind"
+    if over(drop, most):
+        return "STOP: past the limit; timing drive and seals"
+    return "ok"
+
+
+def comes_up(drop: Any, rod: Any, after: Any) -> Any:
+    """How much higher the pistons stand: by the crank's rise, less what the rods lost."""
+    if is_error(drop) or is_error(after):
+        return drop + after
+    if blank(drop) and blank(after):
+        return ""
+    if blank(after):
+        return drop
+    return zero_if_blank(drop) - rod + after
+
+
+def less_if_any(value: Any, by: Any) -> Any:
+    """A figure less another one that may not be there."""
+    if is_error(value) or is_error(by):
+        return value + by
+    if blank(value):
+        return ""
+    return value - zero_if_blank(by)
+
+
+def plus_if_any(value: Any, by: Any) -> Any:
+    """A figure and another one that may not be there."""
+    if is_error(value) or is_error(by):
+        return value + by
+    if blank(value):
+        return ""
+    return value + zero_if_blank(by)
