@@ -16,7 +16,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Any, Optional, TypeVar, Union, get_args, get_type_hints
 
-from shopfuncs import cells, units
+from shopfuncs import cells, elementwise, units
 from shopfuncs.arguments import (
     REQUIRED,
     SYSTEM,
@@ -180,16 +180,19 @@ class Entry:
                 empty = cells.blank(value) or all(cells.blank(item) for row in cells.as_rows(value) for item in row)
                 out[name] = arg.default_for(system or "in") if empty else arg.read_range(value, system)
             else:
-                if isinstance(value, (list, tuple)) and len(value) == 1:  # a range of one cell is that cell
-                    value = cells.as_rows(value)[0][0]
                 if cells.is_range(value):
                     raise ShopError(name, "is a range, but takes one figure", None, "point it at one cell")
                 out[name] = arg.default_for(system or "in") if cells.blank(value) else arg.read(value, system)
         return out
 
     def call(self, given: Mapping[str, Any]) -> Any:
-        """The answer; None where a required argument is missing. Raises ShopError, CellError."""
+        """The answer; None where a required argument is missing. Raises ShopError, CellError.
+
+        Where a single figure is given as a range: a list of answers, or of rows of them (see ``elementwise``).
+        """
         given = dict(given)
+        if names := elementwise.ranges(self, given):
+            return elementwise.answers(self, given, names)
         missing = self.missing(given)
         for name, value in given.items():  # as a formula has it: what is needed comes before what is not
             if not missing or (name in self.args and self.args[name].required):
@@ -247,9 +250,11 @@ class Entry:
         return units.to_quantity(answer, kind, system, quantity)
 
     def cell(self, given: Mapping[str, Any]) -> Any:
-        """The answer as a cell holds it: a number, a text, a blank (None) or an error value."""
+        """The answer as a cell holds it: a number, a text, a blank (None) or an error value; or rows of those."""
+        given = dict(given)
         try:
-            return self.call(given)
+            names = elementwise.ranges(self, given)
+            return elementwise.answers(self, given, names, caught=True) if names else self.call(given)
         except ShopError as error:
             return CellError(error.code)
         except CellError as error:
@@ -266,6 +271,8 @@ class Entry:
         gaps = self.missing(given)
         if gaps:
             return "Waiting for " + ", ".join(label(gap) for gap in gaps) + "."
+        if isinstance(answer, list):
+            return f"Nothing is wrong: {self.cell_name} gives an answer for each cell of the range."
         return f"Nothing is wrong: {self.cell_name} gives {answer}."
 
 

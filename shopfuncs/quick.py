@@ -22,10 +22,13 @@ if TYPE_CHECKING:
     from shopfuncs.declare import Entry
 
 
-def face(entry: Entry, several: bool) -> Callable[..., Any]:
-    """The function that people call; ``several``: it gives more than one figure, so one can be picked."""
+def face(entry: Entry, several: bool, call: Callable[..., Any] | None = None) -> Callable[..., Any]:
+    """The function that people call; ``several``: it gives more than one figure, so one can be picked.
+
+    ``call`` is the long way, from a mapping of arguments.
+    """
     space: dict[str, Any] = {
-        "_call": entry.call, "_core": entry.core, "_ShopError": ShopError, "_infinite": math.inf,
+        "_call": call or entry.call, "_core": entry.core, "_ShopError": ShopError, "_infinite": math.inf,
     }  # fmt: skip
     head = [f"{name}={arg.default!r}" if name == UNIT else f"{name}=None" for name, arg in entry.args.items()]
     names = list(entry.args)
