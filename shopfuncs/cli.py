@@ -38,9 +38,10 @@ def parser() -> argparse.ArgumentParser:
     new = command(
         "new", "make a workbook: a job for an engine's shape, what-if tables, or every function live", run_new
     )
-    new.add_argument("template", choices=TEMPLATES)
+    new.add_argument("template", choices=list(dict.fromkeys((*TEMPLATES, "functions"))))
     new.add_argument("file", type=Path)
     _shape(new)
+    new.add_argument("--named", action="store_true", help="functions: each as a name with LAMBDA, for current Excel")
     new.add_argument("--overwrite", action="store_true", help="replace a file that is there")
 
     fields = command("fields", "list every field: name, kind, unit, limits, hint", run_fields)
@@ -83,6 +84,12 @@ def parser() -> argparse.ArgumentParser:
     excel.add_argument("folder", type=Path, nargs="?", default=Path("shop-excel"), help="where to write (shop-excel)")
     excel.add_argument("--overwrite", action="store_true", help="write the module anew; your workbook stays as it is")
     excel.set_defaults(run=run_addin_excel)
+
+    extension = programs.add_parser("calc", help="LibreOffice Calc: one file to double-click, and its three steps")
+    extension.add_argument("file", type=Path, nargs="?", default=Path("shop.oxt"), help="where to write (shop.oxt)")
+    extension.add_argument("--install", action="store_true", help="install it too, for the current user")
+    extension.add_argument("--overwrite", action="store_true", help="replace a file that is there")
+    extension.set_defaults(run=run_addin_calc)
 
     demo = command("demo", "make an invented engine's job, filled in and checked, and print its decisions", run_demo)
     demo.add_argument("folder", type=Path)
@@ -133,7 +140,26 @@ def _table() -> Callable[..., str]:
     return table
 
 
+def _new_named(asked: argparse.Namespace) -> int:
+    from shopfuncs.declare import catalogue
+    from shopfuncs.errors import ShopError
+    from workbooks.functions.named import save_named
+
+    if asked.template != "functions":
+        raise ShopError("--named", f"is no option of {asked.template}", None, "it is one of functions")
+    many, without = save_named(asked.file, catalogue().values(), asked.overwrite)
+    print(f"{asked.file}: {many} functions as names, {len(without)} need the add-in: {', '.join(without)}.")
+    print("Not run in Excel: open it there and see whether its column Same? says ok.")
+    return 0
+
+
 def run_new(asked: argparse.Namespace) -> int:
+    if asked.named:
+        return _new_named(asked)
+    if asked.template not in TEMPLATES:
+        from shopfuncs.errors import ShopError
+
+        raise ShopError("template", "is there only as names", asked.template, "say --named")
     from workbooks.build import save
     from workbooks.templates import TEMPLATES
 
@@ -247,6 +273,16 @@ def run_addin_excel(asked: argparse.Namespace) -> int:
     from shopfuncs.faces.excel.setup import write
 
     print(write(asked.folder, catalogue().values(), asked.overwrite).report())
+    return 0
+
+
+def run_addin_calc(asked: argparse.Namespace) -> int:
+    from shopfuncs.declare import catalogue
+    from shopfuncs.faces.calc.package import build, install, steps
+
+    made = build(asked.file, catalogue().values(), asked.overwrite)
+    print(f"wrote {made}\n")
+    print(install(made) if asked.install else steps(made))
     return 0
 
 
