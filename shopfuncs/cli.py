@@ -156,13 +156,13 @@ def _new_named(asked: argparse.Namespace) -> int:
 def run_new(asked: argparse.Namespace) -> int:
     if asked.named:
         return _new_named(asked)
+    from workbooks.build import save
+    from workbooks.templates import TEMPLATES
+
     if asked.template not in TEMPLATES:
         from shopfuncs.errors import ShopError
 
         raise ShopError("template", "is there only as names", asked.template, "say --named")
-    from workbooks.build import save
-    from workbooks.templates import TEMPLATES
-
     book = TEMPLATES[asked.template][0](**_options(asked, asked.template))
     save(book, asked.file, overwrite=asked.overwrite)
     print(f"{asked.file}: {book.title}, {len(book.fields)} fields. Start on sheet {book.sheets[0].title}.")

@@ -1,0 +1,1 @@
+"""Workbooks that show the functions themselves."""
