@@ -6,6 +6,7 @@ from pathlib import Path
 
 from shopfuncs.declare import catalogue
 from shopfuncs.faces.drawings import drawings, svg
+from shopfuncs.faces.excel.page import excel_page
 from shopfuncs.faces.pages import evidence, index, markdown
 
 DOCS = Path(__file__).resolve().parents[2] / "docs"
@@ -21,6 +22,7 @@ def pages() -> dict[Path, str]:
     }
     found[DOCS / "functions" / "README.md"] = index(entries)
     found[DOCS / "evidence.md"] = evidence(entries)
+    found[DOCS / "addin-excel.md"] = excel_page(entries)
     found |= {DOCS / "drawings" / f"{name}.svg": svg(name) for name in drawings()}
     return found
 
