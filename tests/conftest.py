@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import zipfile
 from collections.abc import Iterator
 
 import pytest
@@ -24,5 +25,21 @@ def libreoffice(tmp_path_factory: pytest.TempPathFactory) -> Iterator[LibreOffic
     if soffice is None:
         pytest.skip("needs LibreOffice")
     office = LibreOffice(tmp_path_factory.mktemp("libreoffice"), soffice)
+    yield office
+    office.close()
+
+
+@pytest.fixture(scope="session")
+def extended(tmp_path_factory: pytest.TempPathFactory) -> Iterator[LibreOffice]:
+    """A LibreOffice that has the extension. Mark the tests that use it ``libreoffice``."""
+    from shopfuncs.declare import catalogue
+    from shopfuncs.faces.calc.package import build
+
+    soffice, folder = find_soffice(), tmp_path_factory.mktemp("extended")
+    if soffice is None:
+        pytest.skip("needs LibreOffice")
+    with zipfile.ZipFile(build(folder / "shop.oxt", catalogue().values())) as package:
+        package.extractall(folder / "extensions" / "shop")
+    office = LibreOffice(folder, soffice, folder / "extensions")
     yield office
     office.close()

@@ -71,6 +71,16 @@ def formula(place: str, text: str) -> dict[str, Any]:
     return {"do": "formula", "place": place, "value": text}
 
 
+def array(place: str, text: str) -> dict[str, Any]:
+    """Type an array formula over the cells ``Sheet!B2:C9``, as with Ctrl+Shift+Enter."""
+    return {"do": "array", "place": place, "value": text}
+
+
+def column(place: str, texts: Sequence[str]) -> dict[str, Any]:
+    """Put many formulas at once, from a cell down, arguments with semicolons between."""
+    return {"do": "column", "place": place, "value": list(texts)}
+
+
 def comment(place: str, text: str) -> dict[str, Any]:
     """Put a comment on a cell."""
     return {"do": "comment", "place": place, "value": text}
@@ -97,10 +107,15 @@ def unprotect(sheet: str, password: str = "") -> dict[str, Any]:
 
 
 class LibreOffice:
-    """One LibreOffice with a profile of its own."""
+    """One LibreOffice with a profile of its own.
 
-    def __init__(self, folder: Path, soffice: str) -> None:
+    ``extensions`` is a folder with unpacked extensions, one a folder; they are there without being installed, which
+    for root LibreOffice refuses.
+    """
+
+    def __init__(self, folder: Path, soffice: str, extensions: Path | None = None) -> None:
         self.folder, self.soffice = folder, soffice
+        self._bundled = [f"-env:BUNDLED_EXTENSIONS={extensions.as_uri()}"] if extensions else []
         self._made = 0
         self._server: subprocess.Popen[bytes] | None = None
         self._pipe = ""
@@ -154,7 +169,7 @@ class LibreOffice:
 
     def _start(self, profile: Path, command: Sequence[str], output: Any) -> subprocess.Popen[bytes]:
         return subprocess.Popen(
-            [self.soffice, f"-env:UserInstallation={profile.as_uri()}", *QUIET, *command],
+            [self.soffice, f"-env:UserInstallation={profile.as_uri()}", *self._bundled, *QUIET, *command],
             stdin=subprocess.DEVNULL,
             stdout=output,
             stderr=subprocess.STDOUT,
@@ -193,14 +208,17 @@ class LibreOffice:
         listed = (
             [put(place, value) for place, value in changes.items()] if isinstance(changes, Mapping) else list(changes)
         )
-        order = {"open": Path(path).resolve().as_uri(), "store": Path(out_path).resolve().as_uri(),
-                 "filter": FILTERS[Path(out_path).suffix], "changes": listed}  # fmt: skip
-        self._ask(order, timeout)
+        self.ask(path, changes=listed, stores=[out_path], timeout=timeout)
         return Path(out_path)
 
     def look(self, path: Path, places: Sequence[str], timeout: float = 60) -> dict[str, Any]:
         """What a running LibreOffice shows at some places: value, formula, text, error, validation, …"""
-        order = {"open": Path(path).resolve().as_uri(), "look": list(places)}
+        return self.ask(path, look=list(places), timeout=timeout)
+
+    def ask(self, path: Path, *, stores: Iterable[Path] = (), timeout: float = 60, **more: Any) -> dict[str, Any]:
+        """All at once: open a file, make ``changes``, ``look`` at places and ``areas``, read the ``wizard``, store."""
+        kept = [(Path(to).resolve().as_uri(), FILTERS[Path(to).suffix]) for to in stores]
+        order = {"open": Path(path).resolve().as_uri(), "stores": kept, **more}
         found: dict[str, Any] = self._ask(order, timeout)
         return found
 

@@ -13,7 +13,8 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).resolve().parents[1]
-CORE = ("declare", "arguments", "elementwise", "quick", "units", "cells", "errors", "sources", "materials", "numeric", "data")
+CORE = ("declare", "arguments", "elementwise", "quick", "units", "cells", "errors", "sources", "materials", "numeric",
+        "data")  # fmt: skip
 LAYERS = (
     {f"shopfuncs.{name}" for name in CORE},
     {"shopfuncs.trade"},
