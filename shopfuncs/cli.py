@@ -82,7 +82,11 @@ def parser() -> argparse.ArgumentParser:
         "excel", help="Excel on Windows, through xlwings: the module to import and a workbook for it"
     )
     excel.add_argument("folder", type=Path, nargs="?", default=Path("shop-excel"), help="where to write (shop-excel)")
-    excel.add_argument("--overwrite", action="store_true", help="write the module anew; your workbook stays as it is")
+    excel.add_argument(
+        "--overwrite",
+        action="store_true",
+        help="replace another file in the module's place; your workbook stays as it is",
+    )
     excel.set_defaults(run=run_addin_excel)
 
     extension = programs.add_parser("calc", help="LibreOffice Calc: one file to double-click, and its three steps")

@@ -316,6 +316,8 @@ def test_setting_up(tmp_path: Path) -> None:
     assert (tmp_path / "shop.xlsm").read_bytes()[:2] == b"PK"
     assert "1. " in done.stdout and "SHOP_FINISH_BORE" in done.stdout and "Not run: " in done.stdout
     (tmp_path / "shop.xlsm").write_text("my own")
+    assert subprocess.run(command, capture_output=True, timeout=60).returncode == 0  # after an update
+    (tmp_path / "shopfuncs.bas").write_text("' my own module")
     again = subprocess.run(command, capture_output=True, text=True, timeout=60)
     assert again.returncode == 2 and "--overwrite" in again.stderr
     assert subprocess.run([*command, "--overwrite"], capture_output=True, timeout=60).returncode == 0

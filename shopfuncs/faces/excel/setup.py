@@ -74,12 +74,12 @@ def steps(has_workbook: bool, on_windows: bool = True) -> tuple[str, ...]:
 def write(folder: Path, entries: Iterable[Entry], overwrite: bool = False) -> Written:
     """Write what can be written. The person's workbook is never replaced.
 
-    Raises: ShopError where the module is there already and ``overwrite`` isn't said.
+    Raises: ShopError where another file stands in the module's place and ``overwrite`` isn't said.
     """
     folder.mkdir(parents=True, exist_ok=True)
     text, workbook, config = folder / MODULE_FILE, folder / WORKBOOK, folder / CONFIG
-    if text.exists() and not overwrite:
-        raise ShopError(str(text), "is there already", None, "say --overwrite; your workbook stays as it is")
+    if text.exists() and not overwrite and not text.read_bytes().startswith(b"Attribute VB_Name = "):
+        raise ShopError(str(text), "is no module of ours", None, "say --overwrite; your workbook stays as it is")
     text.write_bytes(module(every(entries), version("shopfuncs")).encode("ascii"))
     files, template, on_windows = [text], _template(), sys.platform == "win32"
     if template is not None and not workbook.exists():
