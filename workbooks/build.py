@@ -22,7 +22,7 @@ from openpyxl.writer.excel import ExcelWriter
 from shopfuncs.units import KINDS
 from workbooks import style
 from workbooks.compute import Values, formula
-from workbooks.describe import Block, Chart, Field, Form, Sheet, Table, Workbook, presets
+from workbooks.describe import Block, Chart, Field, Form, Sheet, Table, Workbook, fixed, presets
 from workbooks.grid import Grid
 from workbooks.grids import write_chart, write_grid
 from workbooks.guard import guard
@@ -113,7 +113,10 @@ class Builder:
                  for item in block.fields if isinstance(block, Form) or block.sideways]  # fmt: skip
         tables = [block for block in described.blocks if isinstance(block, Table)]
         words += [label for block in tables if not block.sideways for label in block.keys.values()]
-        first = min(style.LABEL_WIDTH, max(style.LABEL_LEAST, *(1.05 * len(one) + 3 for one in words)))
+        first = min(
+            style.LABEL_WIDTH,
+            max(style.LABEL_LEAST, *((1.35 if one.isupper() else 1.05) * len(one) + 3 for one in words)),
+        )
         count = max([WIDE_TO, *(block.width + 1 for block in tables)])
         banks = max((len(block.keys) for block in tables if block.sideways), default=0)
         return [first, *[style.BANK_WIDTH] * banks, *[style.COLUMN_WIDTH] * (count - 1 - banks)]
@@ -143,8 +146,9 @@ class Builder:
             self.beside_title(sheet, block, len(widths))
             return
         for column in range(LABEL, len(widths) + 1):
-            self.put(sheet, at.title_row, column, block.title if column == LABEL else None, "block")
-        sheet.row_dimensions[at.title_row].height = 20
+            self.put(sheet, at.title_row, column, block.title if column == LABEL else None,
+                     "minor" if block.minor else "block")  # fmt: skip
+        sheet.row_dimensions[at.title_row].height = 15 if block.minor else 20
         if at.note_row:
             self.across(sheet, at.note_row, block.note, "note", widths, spare=4)
         if isinstance(block, Grid):
@@ -242,7 +246,7 @@ class Builder:
                 look = style.look_in_table(item)
                 self.value(sheet, row, VALUE + start, path, item, look)
                 self.widen(sheet, row, VALUE + start, item, look)
-                typed = self.inputs.get(path)
+                typed = self.inputs.get(path) if item.is_input else fixed(item, key)
                 if isinstance(typed, str):
                     lines = max(lines, style.lines(typed, style.COLUMN_WIDTH * item.span))
             sheet.row_dimensions[row].height = max(block.row_height, 2.5 + style.LINE_HEIGHT * lines)

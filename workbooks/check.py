@@ -85,6 +85,8 @@ def inputs(filled: Filled) -> Iterator[Finding]:
             yield _finding(
                 filled, STOPPER, path, held.value, item.arg.limits_text(filled.book.system), "type the figure"
             )
+        elif isinstance(held.value, str) and held.value.lower() in item.arg.names:
+            continue
         elif isinstance(held.value, str) and not item.arg.is_text:
             expected, remedy = ("a date", "type it as 2026-11-25") if item.arg.kind == "date" else (
                 "a number", "type the number alone, such as 1.375")  # fmt: skip

@@ -14,7 +14,7 @@ from shopfuncs import cells
 from shopfuncs.cells import CellError, Grid
 from shopfuncs.declare import WANT
 from shopfuncs.faces import native
-from workbooks.describe import Calc, Field, Workbook, constant, grid_paths
+from workbooks.describe import Argument, Calc, Field, Workbook, constant, grid_paths
 from workbooks.place import Spot
 
 
@@ -37,21 +37,20 @@ class Values:
                 self.done[path] = self.run(item.calc, path.partition(".")[0], key)
         return self.done[path]
 
+    def of(self, argument: Argument, block: str, key: str) -> Any:
+        """What an argument is, seen from a row of a block: a value, or rows of values."""
+        paths = grid_paths(argument, block, key, self.book)
+        if paths is None:
+            return constant(argument, key)
+        return self[paths] if isinstance(paths, str) else [[self[path] for path in row] for row in paths]
+
     def run(self, calc: Calc, block: str, key: str) -> Any:
         """The value of one calculation, as a cell holds it."""
-        given = {}
-        for name, argument in calc.given.items():
-            paths = grid_paths(argument, block, key, self.book)
-            if paths is None:
-                given[name] = constant(argument, key)
-            elif isinstance(paths, str):
-                given[name] = self[paths]
-            else:
-                given[name] = [[self[path] for path in row] for row in paths]
-        awaited = [_whole(given[name]) for name in calc.waits]
+        awaited = [_whole(self.of(argument, block, key)) for argument in calc.waits]
         wrong = [value for value in awaited if isinstance(value, CellError)]
         if wrong or any(map(cells.blank, awaited)):
             return wrong[0] if wrong else None
+        given = {name: self.of(argument, block, key) for name, argument in calc.given.items()}
         entry = calc.entry
         if entry is None:
             return run_rule(calc.function, given)
@@ -60,7 +59,8 @@ class Values:
                          for row in cells.as_rows(value) for one in row)]  # fmt: skip
         if texts and not entry.missing(given):  # a native formula takes numbers only
             return CellError("#VALUE!")
-        return entry.cell(given)
+        answer = entry.cell(given)
+        return answer if calc.part is None else _part(answer, calc.part[0][key], calc.part[1])
 
 
 def _whole(value: Any) -> Any:
@@ -75,6 +75,14 @@ def _absent(value: native.Ref | native.Span) -> str:
     if isinstance(value, native.Ref):
         return f'{value.text}=""'
     return f"COUNT({value.text('')})<{sum(map(len, value.rows))}"
+
+
+def _part(answer: Any, row: int, column: int) -> Any:
+    """One cell of an answer that is a list, counted from 1, as INDEX gives it."""
+    if answer is None or isinstance(answer, CellError):
+        return answer
+    rows = cells.as_rows(answer)
+    return rows[row - 1][column - 1] if row <= len(rows) and column <= len(rows[row - 1]) else CellError("#REF!")
 
 
 def as_seen(item: Field, value: Any) -> Any:
@@ -107,25 +115,28 @@ def formula(book: Workbook, spots: Mapping[str, Spot], path: str) -> str:
     item, key = book.fields[path]
     assert item.calc is not None
     block, home = path.partition(".")[0], spots[path].sheet
-    given: dict[str, Any] = {}
-    for name, argument in item.calc.given.items():
+
+    def placed(argument: Argument) -> Any:
         paths = grid_paths(argument, block, key, book)
         if paths is None:
-            given[name] = constant(argument, key)
-        elif isinstance(paths, str):
-            spot = spots[paths]
-            given[name] = native.Ref(prefix(spot.sheet, home) + spot.cell)
-        else:
-            first = spots[paths[0][0]]
-            rows = tuple(tuple((spots[one].row, spots[one].column) for one in row) for row in paths)
-            given[name] = native.Span(rows, prefix(first.sheet, home))
+            return constant(argument, key)
+        if isinstance(paths, str):
+            return native.Ref(prefix(spots[paths].sheet, home) + spots[paths].cell)
+        rows = tuple(tuple((spots[one].row, spots[one].column) for one in row) for row in paths)
+        return native.Span(rows, prefix(spots[paths[0][0]].sheet, home))
+
+    given = {name: placed(argument) for name, argument in item.calc.given.items()}
     entry = item.calc.entry
     if entry is None:
         assert callable(item.calc.function)
         text = native.rule_formula(item.calc.function, given)
+    elif book.spelled:
+        text = native.call_formula(entry, given, book.spelled)
+        if item.calc.part is not None:
+            text = f"INDEX({text},{item.calc.part[0][key]},{item.calc.part[1]})"
     else:
         text = native.formula(entry, given)
-    tests = [_absent(given[name]) for name in item.calc.waits]
+    tests = [_absent(placed(argument)) for argument in item.calc.waits]
     if not tests:
         return f"={text}"
     return f'=IF({tests[0] if len(tests) == 1 else "OR(" + ",".join(tests) + ")"},"",{text})'
@@ -169,7 +180,7 @@ def plain_arithmetic(text: str) -> bool:
 def sources(book: Workbook, path: str) -> Iterator[str]:
     """The fields that one is calculated from, directly."""
     item, key = book.fields[path]
-    for argument in item.calc.given.values() if item.calc else ():
+    for argument in (*item.calc.given.values(), *item.calc.waits) if item.calc else ():
         paths = grid_paths(argument, path.partition(".")[0], key, book)
         if isinstance(paths, str):
             yield paths

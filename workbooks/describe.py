@@ -80,11 +80,16 @@ class Calc:
 
     function: str | Callable[..., Any]
     given: Mapping[str, Argument]
-    waits: tuple[str, ...] = ()
+    waits: tuple[Argument, ...] = ()
+    part: tuple[Mapping[str, int], int] | None = None  # of an answer that is a list: row key -> its row, and the column
 
     def waiting(self, *names: str) -> Calc:
         """The same, silent until these arguments are there, whatever the function makes of their absence."""
-        return replace(self, waits=names)
+        return self.when(*(self.given[name] for name in names))
+
+    def when(self, *there: Argument) -> Calc:
+        """The same, silent until these are there; of a range every cell."""
+        return replace(self, waits=(*self.waits, *there))
 
     @property
     def entry(self) -> Entry | None:
@@ -170,6 +175,7 @@ class Form:
     note: str = ""
     in_head: bool = False  # its values stand in the sheet's first row, beside the title
     lines: tuple[tuple[str, str], ...] = ()  # words below the values: what they are about, and the words
+    minor: bool = False  # it belongs to the block before it
 
     def keys_of(self, name: str) -> tuple[str, ...]:
         """The rows in which a field stands: one without a key."""
@@ -193,6 +199,7 @@ class Table:
     sideways: bool = False
     dim: tuple[str, str] | None = None  # a row whose column holds this word is of no concern, and pale
     row_height: float = 0  # room to write by hand
+    minor: bool = False  # it belongs to the block before it
     links: Mapping[str, str] = field(default_factory=dict)  # key -> the block that a click on its label leads to
     in_head = False
 
@@ -224,6 +231,7 @@ class Chart:
     rows: int = 16  # rows of the sheet that it covers
     note = ""
     in_head = False
+    minor = False
     sideways = False
     fields: tuple[Field, ...] = ()
 
@@ -258,6 +266,7 @@ class Workbook:
     sheets: tuple[Sheet, ...]
     title: str
     system: str = "in"
+    spelled: str = ""  # what stands before a function's name where cells call the add-in instead of a plain formula
     notes: Mapping[str, str] = field(default_factory=dict)
 
     @cached_property
@@ -282,6 +291,12 @@ class Workbook:
 def constant(argument: Argument, key: str) -> Any:
     """The value of an argument that is no path."""
     return argument.each.get(key) if isinstance(argument, ByKey) else argument
+
+
+def fixed(item: Field, key: str) -> Any:
+    """What a calculated field always shows: of one that is made from a single value which stands in the description."""
+    arguments = list(item.calc.given.values()) if item.calc else []
+    return arguments[0].each.get(key) if len(arguments) == 1 and isinstance(arguments[0], ByKey) else None
 
 
 def grid_paths(argument: Argument, block: str, key: str, book: Workbook) -> list[list[str]] | str | None:

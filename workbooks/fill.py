@@ -140,6 +140,8 @@ def stored(arg: Arg, path: str, value: Any, system: str) -> Any:
         if len(words) > LONGEST or UNWRITABLE.search(words):
             raise ShopError(path, "can't stand in a cell", repr(words[:40]), "leave out control characters, shorten it")
         return words
+    if isinstance(value, str) and value.strip().lower() in arg.names:
+        return value.strip().lower()
     try:
         return named.read(value, system)
     except OverflowError:

@@ -155,7 +155,7 @@ class Reader:
     def primary(self) -> Part:
         kind, text, sheet = self.take()
         if kind == "number":
-            return Part("e" if float(text).is_integer() else "n", text)
+            return Part("e" if (8 * float(text)).is_integer() else "n", text)  # eighths have no rounding in them
         if kind == "text":
             if len(text) - 2 > LONGEST_TEXT:
                 self.fault("text too long", text[:30] + "…", f"at most {LONGEST_TEXT} characters in a formula's text")

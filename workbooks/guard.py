@@ -64,6 +64,11 @@ def validation(item: Field, system: str, prompt: bool) -> DataValidation | None:
     elif arg.kind == "choice":
         rule = DataValidation("list", formula1='"' + ",".join(arg.choices) + '"', allow_blank=True)
         rule.error = "Choose one of: " + ", ".join(arg.choices) + "."
+    elif arg.names:
+        rule = DataValidation(
+            "list", formula1='"' + ",".join(arg.names) + '"', allow_blank=True, errorStyle="information"
+        )
+        rule.error = f"Choose from the list, or type a figure, {arg.limits_text(system)}."
     elif arg.kind == "date":
         rule = DataValidation("date", operator="between", formula1="32874", formula2="73050", allow_blank=True)
         rule.error = "Type a date, such as 2026-11-25."

@@ -73,6 +73,7 @@ LOOKS: dict[str, dict[str, object]] = {
                 "border": Border(left=Side("thick", BAR)),
                 "alignment": Alignment(horizontal="left", wrap_text=True, vertical="center", indent=1)},
     "block": {"font": _font(12, bold=True), "border": Border(bottom=_bold)},
+    "minor": {"font": _font(10, bold=True, color=QUIET), "alignment": Alignment(vertical="center")},
     "note": {"font": _font(9, italic=True, color=QUIET), "alignment": Alignment(wrap_text=True, vertical="center")},
     "meaning": {"font": _font(9, italic=True, color=QUIET),
                 "alignment": Alignment(horizontal="left", wrap_text=True, vertical="center", indent=1)},

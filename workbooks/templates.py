@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from workbooks.describe import Workbook
+from workbooks.functions.book import VERSION as FUNCTIONS_VERSION
+from workbooks.functions.book import functions
 from workbooks.job import VERSION as JOB_VERSION
 from workbooks.job import job
 from workbooks.whatif import VERSION as WHATIF_VERSION
@@ -13,4 +15,5 @@ from workbooks.whatif import whatif
 TEMPLATES: dict[str, tuple[Callable[..., Workbook], int]] = {
     "job": (job, JOB_VERSION),
     "whatif": (whatif, WHATIF_VERSION),
+    "functions": (functions, FUNCTIONS_VERSION),
 }

@@ -265,6 +265,27 @@ def formula(entry: Entry, given: Given) -> str:
     return _filled(_parts(entry, _shapes(given)), given)
 
 
+def call_formula(entry: Entry, given: Given, spelled: str) -> str:
+    """The call itself, without ``=``, as a cell has it where the add-in is there.
+
+    Args: spelled: what stands before the name, ``SHOP.`` or ``SHOP_``.
+    """
+    order = [*entry.args, WANT]
+    last = max((at for at, name in enumerate(order) if not cells.blank(given.get(name))), default=-1)
+    return f"{spelled}{entry.name.upper()}({','.join(_argument(given.get(name)) for name in order[: last + 1])})"
+
+
+def _argument(value: Any) -> str:
+    if isinstance(value, Ref):
+        return value.text
+    if isinstance(value, Span):
+        return value.text("")
+    if cells.is_range(value):
+        rows = (",".join(map(_argument, row)) for row in cells.as_rows(value))
+        return "{" + ";".join(rows) + "}"
+    return "" if cells.blank(value) else code(value).text
+
+
 def rule_formula(rule: Callable[..., Any], given: Given) -> str:
     """The formula, without ``=``, of a plain function in the portable subset. It has no guards but its own."""
     return _filled(_rule_parts(rule, _shapes(given)), given)

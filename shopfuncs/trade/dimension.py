@@ -59,7 +59,7 @@ def _fraction_formula() -> str:
     """Whole, fraction and rest one after the other, each nothing where it is 0."""
     inches = '{size}/IF({unit}="mm",25.4,1)'
     parts = f"INT(ROUND({inches}*{{denominator}},9)+0.5)"
-    whole, over = f"INT({parts}/{{denominator}})", f"MOD({parts},{{denominator}})"
+    whole, over = f"INT(ROUND({parts}/{{denominator}},9))", f"MOD({parts},{{denominator}})"
     shared = f"GCD({over},{{denominator}})"
     rest = f"ROUND({inches}-{parts}/{{denominator}},4)"
     three = f"ABS(ROUND({rest},3)-{rest})<1E-7"

@@ -72,7 +72,7 @@ def _sum(rows: tuple[Strength, ...], what: str) -> str:
 def _native(what: str, times: str = "") -> str:
     """The formula for a figure of both tables, ``#N/A`` where there is none; ``times`` goes on behind it."""
     found = f'IF({{unit}}="mm",{_sum(ISO_898_1, what)},{_sum(SAE_J429, what)})'
-    return f"IF({found}=0,NA(),{found}{times})"
+    return f"IF(ROUND({found},9)=0,NA(),{found}{times})"
 
 
 def _row(grade: float, diameter: float, unit: str) -> Strength:

@@ -81,7 +81,7 @@ def _looked_up() -> dict[str, str]:
         "minor diameter": f"({major}-{BASIC!r}*{pitch})*{scale}",
         "stress area": f"PI()/4*(({major}-{stress}*{pitch})*{scale})^2",
     }
-    return {label: f'IF(TRIM({{name}})="","",IF({major}=0,NA(),{formula}))' for label, formula in made.items()}
+    return {label: f'IF(TRIM({{name}})="","",IF(ROUND({major},9)=0,NA(),{formula}))' for label, formula in made.items()}
 
 
 @function(
