@@ -30,7 +30,9 @@ def ranges(entry: Entry, given: dict[str, Any]) -> list[str]:
         arg = entry.args.get(name)
         if (arg is None or not arg.many) and cells.is_range(value):
             rows = cells.as_rows(value)
-            if len(rows) == 1 and len(rows[0]) == 1:
+            if not any(rows):  # not one cell
+                given[name] = None
+            elif len(rows) == 1 and len(rows[0]) == 1:
                 given[name] = rows[0][0]
             else:
                 found.append(name)
@@ -81,11 +83,11 @@ def spread(entry: Entry, given: Mapping[str, Any], names: list[str], caught: boo
 
 def _columns(given: Mapping[str, Any]) -> tuple[Columns, int]:
     """Every range cell by cell, in one shape, and that shape's width."""
-    rows = {name: value if _is_column(value) else cells.as_rows(value) for name, value in given.items()}
-    high, wide = max(map(len, rows.values())), max(len(row) for range_ in rows.values() for row in range_[:1])
+    rows = {name: value if _is_rows(value) else cells.as_rows(value) for name, value in given.items()}
+    high, wide = max(map(len, rows.values())), max(len(value[0]) for value in rows.values())
     made: Columns = {}
     for name, value in rows.items():
-        if len(value) not in (1, high) or {*map(len, value)} - {1, wide} or len({*map(len, value)}) != 1:
+        if len(value) not in (1, high) or {*map(len, value)} not in ({1}, {wide}):
             raise ShopError(name, f"has other rows or columns than the range beside it, {high} by {wide}", None,
                             "give ranges of the same rows and columns")  # fmt: skip
         if len(value[0]) < wide:
@@ -95,7 +97,7 @@ def _columns(given: Mapping[str, Any]) -> tuple[Columns, int]:
     return made, wide
 
 
-def _is_column(value: Any) -> bool:
+def _is_rows(value: Any) -> bool:
     """A tuple of row tuples, as a spreadsheet hands a range over; it needs no making of rows."""
     return value.__class__ is tuple and bool(value) and {*map(type, value)} == {tuple}
 
@@ -128,7 +130,10 @@ def _quick(entry: Entry, fixed: Mapping[str, Any], columns: Columns) -> Quick:
         if line is None:
             return None
         lines.append(line)
-    answers = _each(map(entry.core, *lines), left)
+    try:
+        answers = list(map(entry.core, *lines))
+    except (ArithmeticError, ValueError):  # ShopError is one
+        answers = _each(map(entry.core, *lines), left)
     if want:
         answers = [answer[want] if isinstance(answer, dict) else answer for answer in answers]
     if [*map(type, answers)].count(float) != len(answers) or not math.isfinite(sum(answers)):

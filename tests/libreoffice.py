@@ -257,6 +257,13 @@ class LibreOffice:
         self._pipe = f"shopfuncs{os.getpid()}x{self._made}x{int(time.time())}"
         self._server = self._start(self.profile("live"), [f"--accept=pipe,name={self._pipe};urp;"], subprocess.DEVNULL)
 
+    @property
+    def group(self) -> int:
+        """The process group of the running program."""
+        self._serve()
+        assert self._server is not None
+        return self._server.pid
+
     def close(self) -> None:
         """End the running program, if there is one."""
         if self._server is not None:

@@ -49,6 +49,10 @@ def test_shapes() -> None:
         [4.03, 4.04, pytest.approx(4.06)],
     ]
     assert shopfuncs.finish_bore([[3.875]], [0.03]) == 3.905
+    assert shopfuncs.finish_bore([], 0.03) is None and shopfuncs.finish_bore([[]], 0.03) is None
+    assert shopfuncs.swept_volume([4.0, 4], 3.48, 8.0) == [shopfuncs.swept_volume(4.0, 3.48, 8)] * 2
+    with pytest.raises(ShopError, match="other rows or columns"):
+        shopfuncs.finish_bore([[], [4.1]], 0.03)
     with pytest.raises(ShopError, match="oversize has other rows or columns than the range beside it, 3 by 1"):
         shopfuncs.finish_bore([[3.875], [4.0], [4.1]], [[0.03], [0.04]])
     with pytest.raises(ShopError, match="other rows or columns"):

@@ -8,6 +8,7 @@ import json
 import os
 import sys
 import time
+from pathlib import Path
 
 import uno
 from com.sun.star.beans import PropertyValue
@@ -165,6 +166,19 @@ def wizard(context, start):
             for item in known if item["Name"].startswith(start)}  # fmt: skip
 
 
+def busy(group):
+    """Seconds that a process group has been at work: what others do on the machine doesn't count. Clock time elsewhere."""
+    total = 0
+    for path in Path("/proc").glob("[0-9]*/stat"):
+        try:
+            fields = path.read_text().rpartition(")")[2].split()
+        except OSError:  # it has ended
+            continue
+        if fields[2] == str(group):
+            total += int(fields[11]) + int(fields[12])
+    return total / os.sysconf("SC_CLK_TCK") if total else time.perf_counter()
+
+
 def times(document, asked):
     """The shortest of several recalculations, in seconds, with one formula filled down or one over all rows.
 
@@ -180,9 +194,10 @@ def times(document, asked):
             else:
                 cells.getCellByPosition(0, 0).Formula = text
                 cells.fillAuto(uno.Enum("com.sun.star.sheet.FillDirection", "TO_BOTTOM"), 1)
-            before = time.perf_counter()
-            document.calculateAll()
-            taken = time.perf_counter() - before
+            before = busy(asked["group"])
+            for _ in range(asked["repeat"]):
+                document.calculateAll()
+            taken = (busy(asked["group"]) - before) / asked["repeat"]
             best[at] = taken if best[at] is None else min(best[at], taken)
             cells.clearContents(1 | 2 | 4 | 16)
     return best

@@ -60,6 +60,8 @@ def method(entry: Entry) -> Callable[..., Rows]:
     unclear = [f"{name} == 0.0" for name in names if nought(entry, name) == UNCLEAR]
     if unclear:
         lines.append(f"  if {' or '.join(unclear)}: return _refused")
+    lines += [f"  if {name}.__class__ is float and {name}.is_integer(): {name} = int({name})"
+              for name, arg in entry.args.items() if arg.whole]  # fmt: skip
     lines += [f"  try: answer = _face({', '.join(names)})",
               "  except _Shop as error: return ((_errors[error.code],),)",
               "  if answer.__class__ is float: return ((answer,),)",
