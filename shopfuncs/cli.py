@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
-TEMPLATES = ("job", "whatif")
+TEMPLATES = ("job", "whatif", "functions")
 OPTIONS = (  # option, kind or choices, what it says, for which templates
     ("unit", ("in", "mm"), "inch or metric throughout", TEMPLATES),
     ("cylinders", int, "1 to 12", ("job",)),
@@ -38,7 +38,7 @@ def parser() -> argparse.ArgumentParser:
     new = command(
         "new", "make a workbook: a job for an engine's shape, what-if tables, or every function live", run_new
     )
-    new.add_argument("template", choices=list(dict.fromkeys((*TEMPLATES, "functions"))))
+    new.add_argument("template", choices=TEMPLATES)
     new.add_argument("file", type=Path)
     _shape(new)
     new.add_argument("--named", action="store_true", help="functions: each as a name with LAMBDA, for current Excel")
@@ -151,6 +151,8 @@ def _new_named(asked: argparse.Namespace) -> int:
 
     if asked.template != "functions":
         raise ShopError("--named", f"is no option of {asked.template}", None, "it is one of functions")
+    for name, value in _options(asked, asked.template).items():
+        raise ShopError(f"--{name}", "has no meaning with --named: a name works in both units", value, "leave it out")
     many, without = save_named(asked.file, catalogue().values(), asked.overwrite)
     print(f"{asked.file}: {many} functions as names, {len(without)} need the add-in: {', '.join(without)}.")
     print("Not run in Excel: open it there and see whether its column Same? says ok.")
@@ -163,10 +165,6 @@ def run_new(asked: argparse.Namespace) -> int:
     from workbooks.build import save
     from workbooks.templates import TEMPLATES
 
-    if asked.template not in TEMPLATES:
-        from shopfuncs.errors import ShopError
-
-        raise ShopError("template", "is there only as names", asked.template, "say --named")
     book = TEMPLATES[asked.template][0](**_options(asked, asked.template))
     save(book, asked.file, overwrite=asked.overwrite)
     print(f"{asked.file}: {book.title}, {len(book.fields)} fields. Start on sheet {book.sheets[0].title}.")
