@@ -365,6 +365,7 @@ def test_an_interaction_is_error_where_its_chance_is_over_a_quarter(chance: floa
         ("wrench_setting", {"torque": 70, "wrench_length": 10, "adapter_length": 10, "adapter_angle": 180}, "past the hand"),
         ("bolt_strength", {"grade": 8.8, "diameter": 0.5}, 'say unit "mm"'),
         ("bolt_strength", {"grade": 5, "diameter": 12, "unit": "mm"}, 'say unit "in"'),
+        ("flatness", {"points": [[0, 0, 0, 0]] * 4}, "must be rows of three"),
         ("flatness", {"points": [[0, 0, 0]] * 3}, "any three lie in one plane"),
         ("cleanup_cut", {"points": [[0, 0, 0]], "tilt": "none"}, "are too few ("),
         ("flatness", {"points": [*rail(5, 0, 0.5), *rail(11, 0, 1)], "method": "rails", "rail_points": 3}, "rail 2"),

@@ -36,7 +36,7 @@ class Judge:
         sys.path[:0] = [str(tree), str(tree / "tests" / "evidence")]
         self._import_libraries()
         notes = tree.parent / "reach.json"
-        if not notes.exists() and self.fork(lambda: self._record(notes)):
+        if not notes.exists() and self.fork(lambda: self._record(notes), 20 * timeout):
             raise SystemExit("the evidence fails on the sound tree: nothing to measure")
         self.reach: Reach = json.loads(notes.read_text("utf-8"))
 
@@ -50,7 +50,7 @@ class Judge:
                         importlib.import_module(name)
         assert "shopfuncs" not in sys.modules
 
-    def fork(self, work: Callable[[], bool]) -> bool:
+    def fork(self, work: Callable[[], bool], seconds: float) -> bool:
         """True where the work says so, fails in any way, or takes too long."""
         child = os.fork()
         if child == 0:
@@ -61,7 +61,7 @@ class Judge:
             with contextlib.suppress(BaseException):
                 code = int(work())
             os._exit(code)
-        until = time.monotonic() + self.timeout
+        until = time.monotonic() + seconds
         while time.monotonic() < until:
             done, status = os.waitpid(child, os.WNOHANG)
             if done:
@@ -76,7 +76,7 @@ class Judge:
             tests = self._tests(module, line)
         except SyntaxError:
             return True
-        return self.fork(lambda: self._examples() or (bool(tests) and self._run(tests)))
+        return self.fork(lambda: self._examples() or (bool(tests) and self._run(tests)), self.timeout)
 
     def _examples(self) -> bool:
         from test_examples import CASES, test_example
