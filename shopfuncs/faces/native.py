@@ -268,11 +268,26 @@ def formula(entry: Entry, given: Given) -> str:
 def call_formula(entry: Entry, given: Given, spelled: str) -> str:
     """The call itself, without ``=``, as a cell has it where the add-in is there.
 
-    Args: spelled: what stands before the name, ``SHOP.`` or ``SHOP_``.
+    Calc hands an empty cell over as 0; where that could pass for a figure, the cell goes as a range of one.
+
+    Args: spelled: what stands before the name, ``SHOP.`` for Calc or ``SHOP_`` for Excel.
     """
     order = [*entry.args, WANT]
     last = max((at for at, name in enumerate(order) if not cells.blank(given.get(name))), default=-1)
-    return f"{spelled}{entry.name.upper()}({','.join(_argument(given.get(name)) for name in order[: last + 1])})"
+    texts = []
+    for name in order[: last + 1]:
+        value = given.get(name)
+        text = _argument(value)
+        if isinstance(value, Ref) and spelled.endswith(".") and _takes_zero(entry.args[name]):
+            text = f"{text}:{text}"
+        texts.append(text)
+    return f"{spelled}{entry.name.upper()}({','.join(texts)})"
+
+
+def _takes_zero(arg: Arg) -> bool:
+    """Would a 0 instead of a blank pass for something that was typed?"""
+    low, high, shut = arg.bounds(None)
+    return not arg.required or (not arg.is_text and low <= 0 <= high and not shut)
 
 
 def _argument(value: Any) -> str:
