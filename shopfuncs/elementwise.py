@@ -29,11 +29,11 @@ def ranges(entry: Entry, given: dict[str, Any]) -> list[str]:
     for name, value in given.items():
         arg = entry.args.get(name)
         if (arg is None or not arg.many) and cells.is_range(value):
-            rows = cells.as_rows(value)
-            if not any(rows):  # not one cell
+            row = cells.as_rows(value)[0] if len(value) == 1 else value
+            if len(row) == 0:  # not one cell
                 given[name] = None
-            elif len(rows) == 1 and len(rows[0]) == 1:
-                given[name] = rows[0][0]
+            elif len(value) == 1 and len(row) == 1:
+                given[name] = row[0]
             else:
                 found.append(name)
     return found

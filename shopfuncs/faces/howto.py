@@ -8,6 +8,7 @@ from typing import Any
 from shopfuncs.cells import address, as_rows, blank
 from shopfuncs.declare import UNIT, WANT, CellError, Entry, Example, Figures, Table, label
 from shopfuncs.errors import ShopError
+from shopfuncs.faces.calc import UNCLEAR, nought
 from shopfuncs.faces.native import NotPortable, Ref, Span, formula
 
 LONGEST = 1500  # characters of a formula that a page still shows
@@ -47,6 +48,12 @@ def cell_call(entry: Entry, call: Mapping[str, Any], dotted: bool = True) -> str
     texts = [_cell(call.get(name)) for name in order[: last + 1]]
     name = entry.cell_name if dotted else entry.cell_name.replace(".", "_", 1)
     return f"{name}({', '.join(texts)})"
+
+
+def calc_call(entry: Entry, call: Mapping[str, Any]) -> str:
+    """As :func:`cell_call`; a 0 that Calc can't tell from an empty cell stands in braces."""
+    return cell_call(entry, {name: [value] if value.__class__ in (int, float) and value == 0 and nought(entry, name) == UNCLEAR
+                             else value for name, value in call.items()})  # fmt: skip
 
 
 def _cell(value: Any) -> str:

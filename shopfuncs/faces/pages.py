@@ -8,7 +8,16 @@ from typing import Any
 
 from shopfuncs.declare import UNIT, Arg, Entry, Example
 from shopfuncs.faces.drawings import drawings
-from shopfuncs.faces.howto import LONGEST, answer_text, cell_call, in_cells, python_call, shown_example, terminal_call
+from shopfuncs.faces.howto import (
+    LONGEST,
+    answer_text,
+    calc_call,
+    cell_call,
+    in_cells,
+    python_call,
+    shown_example,
+    terminal_call,
+)
 from shopfuncs.faces.notation import legend, typeset
 from shopfuncs.sources import STRENGTHS
 from shopfuncs.units import KINDS
@@ -158,7 +167,7 @@ def _how_to_type(entry: Entry) -> list[str]:
     lines = [
         "**How to type it**", "", "| where | what | gives |", "|---|---|---|",
         f"| Python | `shopfuncs.{python_call(entry, example.call)}` | {answer} |",
-        f"| cell, Calc with the extension | `={cell_call(entry, example.call)}` | the same |",
+        f"| cell, Calc with the extension | `={calc_call(entry, example.call)}` | the same |",
         f"| cell, Excel with xlwings | `={cell_call(entry, example.call, dotted=False)}` | the same |",
         f"| terminal | `shopfuncs calc {terminal_call(entry, example.call)}` | the same |",
     ]  # fmt: skip
