@@ -415,3 +415,32 @@ def test_who_finds_no_step_is_told_the_largest(name: str, call: dict[str, float]
 def test_passes_of_a_light_cut() -> None:
     found = catalogue()["cut_passes"].cell({"total": 0.011})
     assert [row[1] for row in found[1:]] == [0.0005, 0.005, 0.005, 0.0005]
+
+
+SIZES = [("in", grade, 0.25, 1.5, 0.245) for grade in (1, 2, 5, 8)]
+SIZES += [
+    ("mm", grade, 1.6, 16 if grade == 9.8 else 39, 1.4) for grade in (4.6, 4.8, 5.6, 5.8, 6.8, 8.8, 9.8, 10.9, 12.9)
+]
+
+
+@pytest.mark.parametrize(("unit", "grade", "first", "last", "small"), SIZES)
+def test_strength_is_known_from_the_first_size_to_the_last(
+    unit: str, grade: float, first: float, last: float, small: float
+) -> None:
+    """SAE J429 is for 1/4 to 1-1/2 in, ISO 898-1 for M1.6 to M39 and in class 9.8 to M16."""
+    strength = catalogue()["bolt_strength"].cell
+    for diameter in (first, last):
+        assert isinstance(strength({"grade": grade, "diameter": diameter, "unit": unit}), Figures)
+    for diameter in (small, last * 1.005):
+        assert strength({"grade": grade, "diameter": diameter, "unit": unit}) == CellError("#N/A")
+
+
+@pytest.mark.parametrize(
+    ("unit", "grade", "step", "up_to", "over"),
+    [("in", 2, 0.75, 55_000, 33_000), ("in", 5, 1.0, 85_000, 74_000), ("mm", 8.8, 16, 580, 600)],
+)
+def test_strength_changes_past_one_size(unit: str, grade: float, step: float, up_to: int, over: int) -> None:
+    """SAE J429: grade 2 over 3/4, grade 5 over 1 in; ISO 898-1: class 8.8 over M16, there stronger."""
+    strength = catalogue()["bolt_strength"].cell
+    for diameter, proof in ((step, up_to), (step * 1.005, over)):
+        assert strength({"grade": grade, "diameter": diameter, "unit": unit})["proof"] == proof
