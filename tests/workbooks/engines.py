@@ -34,14 +34,14 @@ FIGURES: dict[str, tuple[float, float]] = {
     "valves.seat_sink": (0.008, 0.004), "valves.face_grind": (0.005, 0.003), "bore.piston": (3.757, 0.004),
     "valves.margin": (0.06, 0.02), "valve_limits.clearance_least": (0.0008, 0), "valve_limits.clearance_most": (0.0045, 0),
     "valve_limits.margin": (0.035, 0.005), "valve_limits.lash": (0.012, 0.004), "valve_limits.height": (1.66, 0.03),
-    "valve_limits.load_least": (70, 15), "valve_limits.load_most": (260, 40), "valve_limits.preload_least": (0.02, 0),
-    "valve_limits.preload_most": (0.09, 0), "engine.rocker_ratio": (1.5, 0.1), "engine.speed": (5000, 800),
+    "valve_limits.load_least": (70, 15), "valve_limits.load_most": (260, 40), "valve_limits.preload_least": (0.005, 0),
+    "valve_limits.preload_most": (0.11, 0), "engine.rocker_ratio": (1.5, 0.1), "engine.speed": (5000, 800),
     "engine.valve_angle": (12, 8), "guide_kinds.guide_length": (2, 0.2), "guide_kinds.overhang": (0.6, 0.2),
     "guide_kinds.outside": (0.5625, 0.001), "guide_kinds.press": (0.0015, 0.0005), "guides.guide_1": (0.3445, 0.0015),
     "guides.guide_2": (0.3435, 0.0005), "guides.stem_1": (0.3410, 0.0008), "guides.stem_2": (0.3415, 0.0002),
     "guides.swing": (0.007, 0.004), "guides.hole": (0.561, 0.0006), "cam.lobe_lift": (0.28, 0.02),
     "cam.base_before": (1.2, 0), "cam.nose_before": (1.48, 0), "cam.base_after": (1.15, 0.02), "cam.nose_after": (1.45, 0.01),
-    "cam.adjuster": (0.15, 0.05), "cam.preload": (0.08, 0.06), "springs.height_1": (1.7, 0.02), "springs.load_1": (80, 8),
+    "cam.adjuster": (0.15, 0.05), "cam.preload": (0.025, 0.005), "springs.height_1": (1.7, 0.02), "springs.load_1": (80, 8),
     "springs.height_2": (1.25, 0.02), "springs.load_2": (215, 15), "springs.solid_measured": (1.1, 0.05),
     "springs.wire": (0.17, 0.01), "springs.mean_diameter": (1.1, 0.05), "springs.coils": (6.2, 0.3),
     "train.height_now": (1.675, 0.03), "train.lash_now": (0.06, 0.04), "train.vacuum": (21, 3),
@@ -54,15 +54,19 @@ FIGURES: dict[str, tuple[float, float]] = {
     "resize.oversize": (0.001, 0.001), "resize.pin_shift": (0, 0.002), "balance.*": (300, 150), "balance.oil": (4, 1),
     "balance.share": (0.5, 0.02), "balance.grade": (16, 8), "balance.mass": (30000, 5000), "balance.radius": (3, 0.5),
     "crank_habits.running": (200, 30), "crank_habits.coldest": (10, 20),
+    "engine.cylinder_length": (6, 0.5), "bench.hone_taken": (0.0006, 0.0003), "bolts.grade": (8, 0), "bolts.maker": (45, 30),
+    "bolts.maker_angle": (90, 30), "bolts.adapter": (2, 1), "bolts.thread_length": (0.8, 0.3), "bolts.shank_length": (2.5, 0.5),
+    "bolts.shank_diameter": (0.44, 0.02), "threads.hole": (0.34, 0.035),
     "clearances.room": (0.45, 0.1), "clearances.lift": (0.15, 0.1),
     "seats.chosen": (1.75, 0.1), "steps.as_cut": (3.76, 0.003), "bores.*": (3.735, 0.012),
 }  # fmt: skip
 SELDOM = (
+    "bolts.adapter",
+    "bolts.maker_angle",
     "resize.saddle_cut",
     "resize.oversize",
     "caps.cap_cut",
     "cam.base_before",
-    "cam.preload",
     "springs.solid_measured",
     "faces.chosen",
     "seats.chosen",
@@ -79,12 +83,18 @@ def figure(path: str, book: Workbook, rng: Random) -> Any:
     name = f"{block}.{item.name}"
     if name.startswith(("deck_points", "head_points")):
         middle, off = {"x": (10, 10), "y": (3, 3), "h": (0.0, 0.006)}[item.name[0]]
+    elif path == "cam.exhaust.preload":
+        middle, off = 0.12, 0.02  # too much, where the intake's is right
     elif name == "faces.size" and ".head_" in path:
         middle, off = 3.74, 0.02
     elif item.arg.kind == "choice":
         return rng.choice(item.arg.choices) if name in ("valves.insert", "guides.new") else None
     elif item.arg.kind == "date":
         return 46000 + rng.randrange(100)
+    elif item.name == "thread":
+        return rng.choice(("7/16-14 UNC", "M10x1.5", "3/8-16 unc", "M11"))
+    elif name == "bolts.grade":
+        return rng.choice({"in": (5, 8, 8.8), "mm": (8.8, 10.9, 5)}[book.system])
     elif item.arg.is_text:
         return f"note {rng.randrange(100)}"
     elif name == "bore.chosen":

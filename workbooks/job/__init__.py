@@ -7,6 +7,7 @@ from typing import Any
 
 from workbooks.describe import Workbook
 from workbooks.job import (
+    assembly,
     bores,
     crank,
     decisions,
@@ -17,6 +18,7 @@ from workbooks.job import (
     plan,
     seats,
     shop,
+    speeds,
     start,
     train,
     valves,
@@ -50,6 +52,8 @@ def job(**options: Any) -> Workbook:
         train.sheet(shape),
         train.each_valve(shape),
         plan.sheet(shape),
+        speeds.sheet(shape),
+        assembly.sheet(shape),
     )
     named = tuple(replace(sheet, blocks=(start.heading(sheet.title), *sheet.blocks)) for sheet in sheets)
     title = f"Engine job: {shape.words}"

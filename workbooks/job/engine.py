@@ -30,6 +30,7 @@ def figures(shape: Shape) -> Form:
                calc("finish_bore", standard=One("engine.standard_bore"), oversize=One("engine.present_oversize")),
                hint="standard bore and oversize together"),
         given("stroke", "Stroke", like("swept_volume.stroke", hint="twice the crank's throw"), needed=True),
+        given("cylinder_length", "Cylinder length", like("cut_time.length", hint="deck to the lower end of the bore; for the time that boring takes")),
         given("rod_length", "Connecting-rod length", like("deck_clearance.rod_length", hint="centre to centre")),
         given("pin_height", "Piston compression height", like("deck_clearance.pin_height", hint="pin centre to crown")),
         given("block_height", "Block height, crank centre to deck", like("deck_clearance.block_height", hint="from the manual, or as measured")),
@@ -54,6 +55,8 @@ def figures(shape: Shape) -> Form:
         given("head_material", "Material the seats sit in",
               choice("the block's in a side-valve engine, else the head's", *MATERIALS), preset="iron"),
     ]  # fmt: skip
+    if shape.side_valve:
+        fields.append(given("head_metal", "Head material", choice("choose from the list", *MATERIALS), preset="iron"))
     fields += [
         given("crank_metal", "Crank material", choice("choose from the list", "steel", "iron"), preset="steel"),
         given("rod_metal", "Rod material", choice("choose from the list", "steel", "aluminium"), preset="steel"),

@@ -53,7 +53,7 @@ def values() -> dict[str, Any]:
             found[f"{at}.seat_sink"], found[f"{at}.face_grind"] = 0.006, 0.004
     for key in ("3_exhaust", "5_exhaust"):
         found[f"valves.{key}.insert"], found[f"valves.{key}.note"] = "yes", "burnt through"
-    return {**found, **valve_train(rng), **crank(rng)}
+    return {**found, **valve_train(rng), **crank(rng), **assembly()}
 
 
 def valve_train(rng: Random) -> dict[str, Any]:
@@ -119,3 +119,18 @@ def crank(rng: Random) -> dict[str, Any]:
         "shaft.rods.crush": 0.0015,
         **{f"balance.{name}": value for name, value in weights.items()},
     }
+
+
+def assembly() -> dict[str, Any]:
+    """Bolts with the maker's torques, two stripped holes, and what the machines do."""
+    bolts = {"heads": ("7/16-14 UNC", 8, 65, 1.0, 2.6, 0.4375), "mains": ("1/2-13 UNC", 8, 85, 0.9, 2.0, 0.5),
+             "rods": ("3/8-24 UNF", 8, 45, 0.6, 1.2, 0.375)}  # fmt: skip
+    names = ("thread", "grade", "maker", "thread_length", "shank_length", "shank_diameter")
+    found: dict[str, Any] = {
+        f"bolts.{key}.{name}": value for key, row in bolts.items() for name, value in zip(names, row, strict=True)
+    }
+    return found | {
+        "threads.1.place": "Head, bank 2", "threads.1.thread": "7/16-14 UNC", "threads.1.hole": 0.398,
+        "threads.2.place": "Water pump", "threads.2.thread": "5/16-18 UNC", "threads.2.hole": 0.262,
+        "engine.cylinder_length": 5.9, "bench.hone_taken": 0.0005,
+    }  # fmt: skip

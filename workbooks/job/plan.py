@@ -22,6 +22,7 @@ class Steps:
             "target": {},
             "depth": {},
             "passes": {},
+            "rpm": {},
             "how": {},
             "else": {},
             "of": {},
@@ -38,18 +39,20 @@ class Steps:
     def inserts(self) -> None:
         for key, words in self.shape.valve_keys.items():
             self.add(f"insert_{key}", f"Counterbore, {words.lower()}", "diameter", target=f"seats.{key}.counterbore",
-                     depth=f"seats.{key}.depth", how=f"seats.{key}.action")  # fmt: skip
+                     depth=f"seats.{key}.depth", how=f"seats.{key}.action",
+                     rpm=f"pockets.{key.split('_')[1]}.rpm")  # fmt: skip
 
     def faces(self, part: str) -> None:
         for key, words in face_keys(self.shape).items():
             if key.startswith(part):
                 self.add(f"face_{key}", f"Cut {words.lower()}", "height" if part == "deck" else "thickness", start=f"faces.{key}.size", target=f"faces.{key}.after",
-                         depth=f"faces.{key}.cut", passes=f"faces.{key}.passes")  # fmt: skip
+                         depth=f"faces.{key}.cut", passes=f"faces.{key}.passes",
+                         rpm=f"facing.{key}.rpm")  # fmt: skip
 
     def bores(self) -> None:
         for key, words in self.shape.cylinder_keys.items():
             self.add(f"bore_{key}", f"Bore {words.lower()}", "diameter", start=f"worn.{key}.smallest",
-                     target=f"cylinders.{key}.bore_to", how=f"cylinders.{key}.method")  # fmt: skip
+                     target=f"cylinders.{key}.bore_to", how=f"cylinders.{key}.method", rpm="boring.rpm")  # fmt: skip
         for key, words in self.shape.cylinder_keys.items():
             self.add(
                 f"hone_{key}",
@@ -57,6 +60,7 @@ class Steps:
                 "diameter",
                 start=f"cylinders.{key}.bore_to",
                 target="bore.finish",
+                rpm="honing.rpm",
                 **{"else": f"worn.{key}.smallest"},
             )
 
@@ -104,6 +108,7 @@ def sheet(shape: Shape) -> Sheet:
             result("target", "To", shown("target"), size, tenths=True, group=planned),
             result("depth", "Depth of cut", shown("depth"), size, tenths=True, group=planned),
             result("passes", "Passes", shown("passes"), Arg("count", "touch, rough and finish passes together"), group=planned),
+            result("rpm", "Spindle", calc(rules.where_wanted, how=Here("how"), value=ByKey(made.columns["rpm"])), like("rpm.", hint="from sheet Speeds, with feed and time"), group=planned),
             given("as_cut", "As cut", like("stock_remaining.target", hint="the size that was really cut"), plain=True, tenths=True, group=done),
             given("initials", "Initials", text("who cut it and stands by it"), short=True, plain=True, group=done),
             given("cut_on", "Date", Arg("date", "the day it was cut"), plain=True, group=done),

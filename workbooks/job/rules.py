@@ -223,6 +223,13 @@ def where_inserted(insert: Any, value: Any) -> Any:
     return value
 
 
+def where_wanted(how: Any, value: Any) -> Any:
+    """A figure of a step of the plan, where the step is wanted."""
+    if how == "no insert":
+        return ""
+    return same(value)
+
+
 def room_verdict(clearance: Any, minimum: Any) -> Any:
     """Is the piston's clearance to the head enough after all cuts?"""
     if is_error(clearance):

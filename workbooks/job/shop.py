@@ -10,6 +10,11 @@ STEPS = {"in": (0.010, 0.020, 0.030, 0.040, 0.060, 0.080, 0.100, 0.125),
          "mm": (0.25, 0.50, 0.75, 1.00, 1.25, 1.50, 2.00, None)}  # fmt: skip
 INSERTS = {"in": (1.250, 1.375, 1.500, 1.625, 1.750, 1.875, 2.000, 2.125),
            "mm": (30.0, 32.0, 34.0, 36.0, 38.0, 40.0, 42.0, 45.0)}  # fmt: skip
+# Surface speed and feed a turn or tooth, common practice without a source: carbide in iron, diamond or carbide in aluminium
+CUTTING = {
+    "bore": ("Boring", (300, 0.004), (90, 0.1)), "face_iron": ("Surfacing iron", (330, 0.005), (100, 0.12)),
+    "face_aluminium": ("Surfacing aluminium", (1500, 0.003), (450, 0.08)), "pocket": ("Counterboring for inserts", (100, 0.002), (30, 0.05)),
+}  # fmt: skip
 UNDERSIZES = {"in": (0.010, 0.020, 0.030), "mm": (0.25, 0.50, 0.75)}
 PRESETS = {
     "skin": (0.001, 0.025), "shift": (0, 0), "hone_stock": (0.004, 0.10), "hone_only": (0.010, 0.25),
@@ -18,6 +23,7 @@ PRESETS = {
     "gauge": (0.0002, 0.005), "ring_factor": (0.004, 0.004), "stroke_length": (6, 150),
     "shim_step": (0.015, 0.4), "bind_reserve": (0.050, 1.3), "tip_limit": (0.010, 0.25), "press_within": (0.0003, 0.008),
     "vacuum_shut": (25, 85), "running": (200, 95),
+    "over_run": (0.25, 6), "cutter": (14, 350), "wrench": (18, 450),
 }  # fmt: skip
 
 
@@ -25,7 +31,7 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Shop",
         "The shop's own habits and stock. Preset with common practice (no source): change them to yours.",
-        (stock(shape), habits(shape), pocket(), valve_habits(shape), crank_habits(shape)),
+        (stock(shape), habits(shape), pocket(), valve_habits(shape), crank_habits(shape), cutting(shape), bench(shape)),
     )
 
 
@@ -105,6 +111,42 @@ def crank_habits(shape: Shape) -> Form:
             given("running", "When running", like("hot_bearing_clearance.housing_temperature", hint="block, rods and journals, warmed through"),
                   preset=preset(shape, "running")),
             given("coldest", "Coldest start", like("hot_bearing_clearance.housing_temperature", hint="an aluminium case closes in the cold; blank: not looked at")),
+        ),
+    )  # fmt: skip
+
+
+def cutting(shape: Shape) -> Table:
+    at = 1 if shape.unit == "in" else 2
+    return Table(
+        "cutting",
+        "Speeds and feeds",
+        {key: row[0] for key, row in CUTTING.items()},
+        (
+            given("surface", "Speed of the edge", like("rpm.surface_speed", hint="over the metal; see what your tools' maker says"), columns=2,
+                  preset=ByKey({key: row[at][0] for key, row in CUTTING.items()})),
+            given("feed", "Feed, a tooth", like("feed_rate.feed", hint="each turn, of one tooth"),
+                  preset=ByKey({key: row[at][1] for key, row in CUTTING.items()})),
+        ),
+        note="Common practice (no source) for carbide on a rigid machine: your own come first.",
+        key_label="Cut",
+    )  # fmt: skip
+
+
+def bench(shape: Shape) -> Form:
+    def one(name: str, label: str, arg: Arg) -> Field:
+        return given(name, label, arg, preset=preset(shape, name))
+
+    return Form(
+        "bench",
+        "Machines and wrench",
+        (
+            one("over_run", "Boring bar runs out by", like("cut_time.over_run", hint="past the end of the cylinder")),
+            one("cutter", "Surfacing cutter, diameter", like("mill_approach.cutter", hint="over its teeth")),
+            given("teeth", "Its teeth", like("feed_rate.teeth", hint="those that stand at one height; a fly cutter has one"), preset=6),
+            given("hone_taken", "Hone trial: taken off", like("hone_strokes.taken", hint="on diameter, with the stones in use")),
+            given("hone_trial", "Hone trial: double strokes", like("hone_strokes.trial_strokes", hint="that took it off"), preset=10),
+            one("wrench", "Torque wrench, drive to grip", like("wrench_setting.wrench_length", hint="to the middle of the grip")),
+            given("thread_least", "Thread in a hole, at least", like("thread_percent.", hint="percent of full depth (common practice)"), preset=60, places=0),
         ),
     )  # fmt: skip
 

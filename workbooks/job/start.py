@@ -27,6 +27,8 @@ THERE = {
     "Valve train": "cam, springs, open valves",
     "Shims and lash": "each valve after the cuts",
     "Cut plan": "in working order, and as cut",
+    "Speeds": "spindle, feed, minutes",
+    "Assembly": "bolts, threads",
 }
 
 
@@ -166,6 +168,8 @@ def sections(shape: Shape) -> tuple[dict[str, Any], dict[str, int]]:
         "Valve train": Down("springs", ("height_1", "load_1", "height_2", "load_2")),
         "Shims and lash": Down("train", ("height_now", "lash_now", "vacuum")),
         "Cut plan": Down("steps", ("as_cut",)),
+        "Speeds": Alone("boring.rpm"),
+        "Assembly": Down("bolts", ("grade", "maker")),
     }
     wanted = {
         "Engine": 2 + len(once),
