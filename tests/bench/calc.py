@@ -32,7 +32,7 @@ ASKED: dict[str, dict[str, Any]] = {  # what stands in the cells; the first is d
         "bore": "A",
         "stroke": 3.48,
         "chamber": 64,
-        "gasket_bore": 4.1,
+        "gasket_bore": 8.0,
         "gasket_thickness": 0.04,
         "deck_clearance": 0.02,
     },
@@ -115,7 +115,7 @@ def measure(office: LibreOffice, folder: Path, name: str, call: dict[str, Any], 
 def share(name: str, call: dict[str, Any], rows: int) -> float:
     """How much of a range call is spent in the function itself; without LibreOffice."""
     entry = catalogue()[name]
-    column = [4 + at / rows for at in range(rows)]
+    column = [3 + at / rows for at in range(rows)]
     values = [tuple((x,) for x in column) if call.get(arg) == "A" else call.get(arg) for arg in entry.args]
     read = entry.read({**call, next(iter(call)): 4.0})
     rest = list(read.values())[1:]
