@@ -26,7 +26,18 @@ from shopfuncs import cells, cli
 from shopfuncs.cells import CellError
 from shopfuncs.declare import WANT, Arg, Entry, Figures, catalogue
 from shopfuncs.errors import ShopError
-from shopfuncs.faces.calc import FIGURE, NOTHING, argument_names, describe, methods, nought, package
+from shopfuncs.faces.calc import (
+    EXPLAIN,
+    FIGURE,
+    INTERFACE,
+    NOTHING,
+    SERVICE,
+    argument_names,
+    describe,
+    methods,
+    nought,
+    package,
+)
 
 NUMBERS = {number: code for code, number in methods.NUMBERS.items()}
 ENTRIES = catalogue()
@@ -386,6 +397,42 @@ def test_what_runs_inside_needs_nothing_else(tmp_path: Path) -> None:
         [sys.executable, "-I", "-S", "-c", ask, str(tmp_path / "pythonpath")], capture_output=True, text=True
     )
     assert run.stdout.strip() == f"{len(ENTRIES) + 1} ((3.905,),)", run.stderr
+
+
+STAND_INS = """
+import sys, types
+for name in ("uno", "unohelper", "com", "com.sun", "com.sun.star", "com.sun.star.lang"):
+    sys.modules[name] = types.ModuleType(name)
+uno, unohelper, lang = (sys.modules[name] for name in ("uno", "unohelper", "com.sun.star.lang"))
+uno.getClass = lambda name: type(name, (), {})
+unohelper.Base = type("Base", (), {})
+unohelper.ImplementationHelper = lambda: types.SimpleNamespace(addImplementation=lambda *all: print(all[0].__name__))
+lang.Locale = lambda *all: all
+for name in ("XLocalizable", "XServiceInfo", "XServiceName"):
+    setattr(lang, name, type(name, (), {}))
+if len(sys.argv) > 2:
+    sys.version_info = (3, 8, 18)
+sys.path.insert(0, sys.argv[1])
+import addin
+shop = addin.AddIn(None)
+print(shop.getServiceName(), addin.INTERFACE, addin.EXPLAIN, shop.FINISH_BORE(3.875, 0.03), shop.EXPLAIN("DIM", ("x",)))
+"""
+
+
+@pytest.mark.parametrize("old", [False, True])
+def test_a_python_that_is_too_old_is_said(tmp_path: Path, old: bool) -> None:
+    """Over stand-ins for LibreOffice's modules, with a version that is made up."""
+    for name, data in package.contents(ENTRIES.values()).items():
+        if name.startswith("pythonpath/") or name == "addin.py":
+            path = tmp_path / name.replace("pythonpath/", "")
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(data)
+    command = [sys.executable, "-I", "-S", "-c", STAND_INS, str(tmp_path), *(["old"] if old else [])]
+    run = subprocess.run(command, capture_output=True, text=True)
+    kind, said = run.stdout.splitlines() if run.returncode == 0 else (run.stderr, "")
+    assert kind == ("_TooOld" if old else "AddIn")
+    words = "The shop functions need Python 3.9, and this LibreOffice brings 3.8." if old else "text is not a size"
+    assert said.startswith(f"{SERVICE} {INTERFACE} {EXPLAIN} {'((nan,),)' if old else '((3.905,),)'} {words}")
 
 
 def test_a_lone_nought() -> None:
