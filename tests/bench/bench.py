@@ -161,7 +161,7 @@ def new_job() -> None:
     tables = ("_fonts", "_fills", "_borders", "_alignments", "_protections", "_number_formats", "_cell_styles",
               "_differential_styles", "_named_styles")  # fmt: skip
     for name, (describe, *_) in TEMPLATES.items():
-        ready = load_workbook(BytesIO(build(describe(**options[name]))))
+        ready = load_workbook(BytesIO(build(describe(**options.get(name, {})))))
         cells = {sheet.title: [(cell.row, cell.column, cell.value, cell._style) for row in sheet.iter_rows() for cell in row
                                if cell.has_style or cell.value is not None] for sheet in ready}  # fmt: skip
 
@@ -192,7 +192,7 @@ def new_job() -> None:
                 book.defined_names[defined.name] = defined
             book.save(BytesIO())
 
-        ours = seconds(lambda: build(describe(**options[name])), repeat=9)  # noqa: B023 (run at once)
+        ours = seconds(lambda: build(describe(**options.get(name, {}))), repeat=9)  # noqa: B023 (run at once)
         line(f"new {name}", ours, seconds(alone, repeat=9), "openpyxl alone, the same file without values")
 
 
