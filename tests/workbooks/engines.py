@@ -57,6 +57,10 @@ FIGURES: dict[str, tuple[float, float]] = {
     "engine.cylinder_length": (6, 0.5), "bench.hone_taken": (0.0006, 0.0003), "bolts.grade": (8, 0), "bolts.maker": (45, 30),
     "bolts.maker_angle": (90, 30), "bolts.adapter": (2, 1), "bolts.thread_length": (0.8, 0.3), "bolts.shank_length": (2.5, 0.5),
     "bolts.shank_diameter": (0.44, 0.02), "threads.hole": (0.34, 0.035),
+    "gauges.*": (2.0, 0.0003), "gauges.step": (0.0001, 0), "gauges.setting": (0.0001, 0.00005), "rings.measured": (0.015, 0.01),
+    "sleeve.outside": (3.94, 0.02), "sleeve.press": (0.002, 0.001), "sleeve.flange": (0.19, 0.01), "sleeve.proud": (0.002, 0.001),
+    "sleeve.wall_least": (0.05, 0.02), "sleeve.block_least": (0.08, 0.03), "sleeves.as_bored": (3.94, 0.01),
+    "pressing.inside": (1.25, 0.1), "pressing.around": (2.3, 0.2), "pressing.room": (0.001, 0.0005),
     "clearances.room": (0.45, 0.1), "clearances.lift": (0.15, 0.1),
     "seats.chosen": (1.75, 0.1), "steps.as_cut": (3.76, 0.003), "bores.*": (3.735, 0.012),
 }  # fmt: skip
@@ -65,7 +69,6 @@ SELDOM = (
     "bolts.maker_angle",
     "resize.saddle_cut",
     "resize.oversize",
-    "caps.cap_cut",
     "cam.base_before",
     "springs.solid_measured",
     "faces.chosen",
@@ -87,6 +90,8 @@ def figure(path: str, book: Workbook, rng: Random) -> Any:
         middle, off = 0.12, 0.02  # too much, where the intake's is right
     elif name == "faces.size" and ".head_" in path:
         middle, off = 3.74, 0.02
+    elif name == "cylinders.sleeve":
+        return "yes" if path == "cylinders.3.sleeve" else "no"
     elif item.arg.kind == "choice":
         return rng.choice(item.arg.choices) if name in ("valves.insert", "guides.new") else None
     elif item.arg.kind == "date":

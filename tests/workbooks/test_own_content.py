@@ -93,7 +93,7 @@ def test_no_value_is_written_beside_a_changed_formula(path: Path) -> None:
     type_over(path, {"bore.finish": ("=3.9", 3.9)})
     fill(path, {"engine.rod_length": 7.0})
     assert read(path).held["bore.finish"].formula == "=3.9"
-    assert stored(path, "bore.finish") is None and stored(path, "bore.ring_gap") is None
+    assert stored(path, "bore.finish") is None and stored(path, "rings.gap") is None
     assert stored(path, "engine.bore_before") == pytest.approx(3.72)  # 3.700 and .020
 
 
@@ -101,7 +101,7 @@ def test_an_overwritten_formula_is_told_once(path: Path) -> None:
     """What is calculated from an overwritten cell isn't called stale: opening the file again would not mend it."""
     before = {(finding.field, finding.found) for finding in check(path)}
     type_over(
-        path, {"bore.finish": ("=3.9", 3.9), "bore.ring_gap": (formula(BOOK, read(path).spots, "bore.ring_gap"), 1)}
+        path, {"bore.finish": ("=3.9", 3.9), "rings.gap": (formula(BOOK, read(path).spots, "rings.gap"), 1)}
     )
     new = [finding for finding in check(path) if (finding.field, finding.found) not in before]
     assert [(finding.field, finding.severity) for finding in new] == [("bore.finish", "stopper")]

@@ -47,7 +47,7 @@ def size_after(reading: Any, finish: Any, undersize: Any, present: Any) -> Any:
 
 
 def journal_verdict(
-    smallest: Any, worn: Any, spread: Any, limit: Any, need: Any, finish: Any, undersize: Any, present: Any
+    smallest: Any, worn: Any, spread: Any, limit: Any, need: Any, test: Any, finish: Any, undersize: Any, present: Any
 ) -> Any:
     """Does a journal clean up at the undersize in use, or may it stay as it is?"""
     if is_error(smallest) or is_error(worn):
@@ -72,6 +72,8 @@ def journal_verdict(
         return "ok"
     if over(worn, limit) or over(spread, limit):
         return "STOP: worn past its limit and not ground"
+    if test == "too close to call":
+        return "CHECK: too near its limit for this gauge"
     return "ok"
 
 

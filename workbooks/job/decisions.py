@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from shopfuncs.declare import Arg, text
+from typing import Any
+
+from shopfuncs.declare import Arg, choice, text
 from workbooks.describe import Across, Down, Form, Here, One, Sheet, Table, calc, given, like, result
-from workbooks.job import rules
+from workbooks.job import rules, sleeve_rules
 from workbooks.job.bores import WALL_COLUMNS
 from workbooks.job.shape import Shape
 from workbooks.job.shop import STOCK_COLUMNS
@@ -16,7 +18,7 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Decisions",
         "The bore size for the whole engine: recommended, or chosen and why. The chosen one is used where there is one.",
-        (bore(shape), cylinders(shape)),
+        (bore(shape), cylinders(shape), rings(shape)),
         caution="Go over every STOP with the customer before money is spent. Wall figures are only as good as their readings: "
         "a core shift hides between them.",
     )
@@ -54,9 +56,6 @@ def bore(shape: Shape) -> Form:
             result("verdict", "Piston fit",
                    calc(rules.clearance_verdict, clearance=One("bore.piston_clearance"),
                         wanted=One("limits.piston_clearance")), text("piston clearance against what is wanted"), flag=True),
-            result("ring_gap", "Ring end gap, at least",
-                   calc("ring_gap", bore=One("bore.finish"), factor=One("shop.ring_factor")),
-                   hint="or what the rings' maker says, where that is more"),
             result("crosshatch", "Hone pattern, included angle",
                    calc("crosshatch", rpm=One("shop.hone_speed"), strokes_per_minute=One("shop.hone_strokes"),
                         bore=One("bore.finish"), stroke_length=One("shop.stroke_length")),
@@ -72,8 +71,9 @@ def cylinders(shape: Shape) -> Table:
         "Each cylinder at that size",
         shape.cylinder_keys,
         (
+            given("sleeve", "Sleeve it?", choice("yes where it gets a sleeve: see sheet Sleeves", "yes", "no"), preset="no"),
             result("need", "Cleans up at",
-                   calc(rules.known, measured=Here("need_cold", "worn"), computed=Here("need_measured", "worn")),
+                   calc(sleeve_rules.unless_sleeved, sleeve=Here("sleeve"), cold=Here("need_cold", "worn"), measured=Here("need_measured", "worn")),
                    like("cleanup_bore."), tenths=True),
             result("alone", "Next oversize for it alone",
                    calc("next_oversize", readings=Here("need"), standard=One("engine.standard_bore"), steps=OVERSIZES,
@@ -81,20 +81,20 @@ def cylinders(shape: Shape) -> Table:
             result("spare", "To spare at the finish bore", calc("stock_remaining", current=Here("need"),
                                                                 target=One("bore.finish")), tenths=True),
             result("chance", "Chance that it cleans up",
-                   calc("cleanup_chance", readings=readings, finish=One("bore.finish"), uncertainty=One("shop.gauge"))),
+                   calc("cleanup_chance", readings=readings, finish=One("bore.finish"), uncertainty=One("gauges.bore.used")).when(Here("need"))),
             result("remove", "To come off", calc("stock_remaining", current=Here("smallest", "worn"),
-                                                 target=One("bore.finish")), tenths=True),
+                                                 target=One("bore.finish")).when(Here("need")), tenths=True),
             result("method", "Method",
                    calc("bore_plan", current=Here("smallest", "worn"), finish=One("bore.finish"),
                         hone_stock=One("shop.hone_stock"), hone_only_limit=One("shop.hone_only"), unit=shape.unit,
-                        want="method")),
+                        want="method").when(Here("need"))),
             result("bore_to", "Bore to",
                    calc("bore_plan", current=Here("smallest", "worn"), finish=One("bore.finish"),
                         hone_stock=One("shop.hone_stock"), hone_only_limit=One("shop.hone_only"), unit=shape.unit,
-                        want="bore to"), tenths=True),
+                        want="bore to").when(Here("need")), tenths=True),
             result("wall_left", "Thinnest wall left",
                    calc("wall_left", wall=Across(WALL_COLUMNS, "walls"), current=Here("smallest", "worn"),
-                        finish=One("bore.finish"), shift=One("shop.shift")), tenths=True),
+                        finish=One("bore.finish"), shift=One("shop.shift")).when(Here("need")), tenths=True),
             result("verdict", "Verdict",
                    calc(rules.bore_verdict, need=Here("need"), finish=One("bore.finish"), chance=Here("chance"),
                         wanted=One("shop.sure"), wall=Here("wall_left"),
@@ -103,4 +103,31 @@ def cylinders(shape: Shape) -> Table:
         ),
         note="Clean-up size, what comes off and what is to spare are on diameter; the wall is a side.",
         key_label="Cylinder",
+    )  # fmt: skip
+
+
+def rings(shape: Shape) -> Form:
+    def by_use(name: str, label: str, ordinary: str, hard: str, arg: Any, places: int | None = None) -> Any:
+        made = calc(
+            sleeve_rules.by_use, use=One("engine.use"), ordinary=One(f"shop.{ordinary}"), hard=One(f"shop.{hard}")
+        )
+        return result(name, label, made.waiting("ordinary", "hard"), arg, places=places)
+
+    return Form(
+        "rings",
+        "Ring end gap",
+        (
+            by_use("factor", "Gap for each unit of bore", "ring_factor", "ring_factor_hard", like("ring_gap.factor", hint="for this use, sheets Engine and Shop"), places=4),
+            result("gap", "End gap, at least", calc("ring_gap", bore=One("bore.finish"), factor=One("rings.factor")),
+                   hint="or what the rings' maker says, where that is more"),
+            given("measured", "End gap, as filed", like("ring_gap_hot.gap", hint="top ring, square in the bore; blank: the least one")),
+            result("used", "End gap in use", calc(rules.first, value=One("rings.measured"), other=One("rings.gap")), like("ring_gap_hot.gap", hint="as filed, else the least one")),
+            by_use("hottest", "Top ring, hottest", "ring_hot", "ring_hot_hard", like("ring_gap_hot.ring_temperature", hint="for this use, sheet Shop")),
+            result("hot", "Gap left when hot",
+                   calc("ring_gap_hot", gap=One("rings.used"), bore=One("bore.finish"), cylinder_metal=One("engine.bore_metal"),
+                        ring_metal=One("engine.ring_metal"), cylinder_temperature=One("shop.cylinder_hot"),
+                        ring_temperature=One("rings.hottest"), unit=shape.unit), hint="#N/A: the ring butts"),
+            result("verdict", "Ring gap", calc(sleeve_rules.ring_verdict, gap=One("rings.used"), hot=One("rings.hot")),
+                   text("does a gap stay when ring and cylinder are hot"), flag=True),
+        ),
     )  # fmt: skip

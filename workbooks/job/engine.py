@@ -55,6 +55,11 @@ def figures(shape: Shape) -> Form:
         given("head_material", "Material the seats sit in",
               choice("the block's in a side-valve engine, else the head's", *MATERIALS), preset="iron"),
     ]  # fmt: skip
+    fields += [
+        given("bore_metal", "Rings run on", choice("cylinder or liner", *MATERIALS), preset="iron"),
+        given("ring_metal", "Ring material", choice("of the top ring", "iron", "steel"), preset="iron"),
+        given("use", "Use", choice("hard: boosted, towing, racing", "ordinary", "hard"), preset="ordinary"),
+    ]
     if shape.side_valve:
         fields.append(given("head_metal", "Head material", choice("choose from the list", *MATERIALS), preset="iron"))
     fields += [

@@ -129,8 +129,13 @@ def assembly() -> dict[str, Any]:
     found: dict[str, Any] = {
         f"bolts.{key}.{name}": value for key, row in bolts.items() for name, value in zip(names, row, strict=True)
     }
+    for at, reading in enumerate((3.7801, 3.7799, 3.7800, 3.7802, 3.7800, 3.7798, 3.7801, 3.7800), 1):
+        found[f"gauges.bore.reading_{at}"] = reading
     return found | {
+        "gauges.bore.step": 0.0001, "gauges.bore.setting": 0.00005,
         "threads.1.place": "Head, bank 2", "threads.1.thread": "7/16-14 UNC", "threads.1.hole": 0.398,
         "threads.2.place": "Water pump", "threads.2.thread": "5/16-18 UNC", "threads.2.hole": 0.262,
+        "sleeve.outside": 4.002, "sleeve.press": 0.002, "sleeve.flange": 0.1875, "sleeve.wall_least": 0.090, "sleeve.block_least": 0.100,
+        "pressing.exhaust.inside": 1.310, "pressing.exhaust.around": 2.100,
         "engine.cylinder_length": 5.9, "bench.hone_taken": 0.0005,
     }  # fmt: skip

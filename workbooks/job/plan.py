@@ -25,6 +25,9 @@ class Steps:
             "rpm": {},
             "how": {},
             "else": {},
+            "bored": {},
+            "sleeved": {},
+            "sleeve": {},
             "of": {},
         }
 
@@ -51,14 +54,16 @@ class Steps:
 
     def bores(self) -> None:
         for key, words in self.shape.cylinder_keys.items():
-            self.add(f"bore_{key}", f"Bore {words.lower()}", "diameter", start=f"worn.{key}.smallest",
-                     target=f"cylinders.{key}.bore_to", how=f"cylinders.{key}.method", rpm="boring.rpm")  # fmt: skip
+            self.add(f"bore_{key}", f"Bore {words.lower()}", "diameter", start=f"worn.{key}.smallest", target=f"cylinders.{key}.bore_to",
+                     how=f"cylinders.{key}.method", rpm="boring.rpm", sleeved=f"sleeves.{key}.bore_sleeve",
+                     sleeve=f"sleeves.{key}.action")  # fmt: skip
         for key, words in self.shape.cylinder_keys.items():
             self.add(
                 f"hone_{key}",
                 f"Hone {words.lower()}",
                 "diameter",
-                start=f"cylinders.{key}.bore_to",
+                start=f"sleeves.{key}.bore_sleeve",
+                bored=f"cylinders.{key}.bore_to",
                 target="bore.finish",
                 rpm="honing.rpm",
                 **{"else": f"worn.{key}.smallest"},
@@ -76,6 +81,7 @@ def steps(shape: Shape) -> Steps:
     found.add("inspect", "Clean, crack-test, measure")
     if shape.side_valve:
         found.inserts()
+    found.add("sleeves", "Sleeves, one after the other (sheet Sleeves)", how="tally.how")
     found.faces("deck")
     found.bores()
     if not shape.side_valve:
@@ -94,6 +100,9 @@ def sheet(shape: Shape) -> Sheet:
     def shown(column: str) -> Any:
         return calc(rules.same, value=ByKey(made.columns[column]))
 
+    def either(column: str, other: str) -> Any:
+        return calc(rules.first, value=ByKey(made.columns[column]), other=ByKey(made.columns[other]))
+
     size = Arg("length", "as planned")
     planned, done = "As planned", "As done"
     plan = Table(
@@ -101,11 +110,11 @@ def sheet(shape: Shape) -> Sheet:
         "In working order",
         made.keys,
         (
-            result("how", "How", shown("how"), text("method, or whether it is wanted"), group=planned),
+            result("how", "How", either("how", "sleeve"), text("method, or whether it is wanted"), group=planned),
             result("of", "Measured as", shown("of"), text("what the sizes are"), group=planned),
-            result("start", "From", calc(rules.first, value=ByKey(made.columns["start"]), other=ByKey(made.columns["else"])),
+            result("start", "From", calc(rules.first_of, value=ByKey(made.columns["start"]), other=ByKey(made.columns["bored"]), third=ByKey(made.columns["else"])),
                    size, tenths=True, group=planned),
-            result("target", "To", shown("target"), size, tenths=True, group=planned),
+            result("target", "To", either("target", "sleeved"), size, tenths=True, group=planned),
             result("depth", "Depth of cut", shown("depth"), size, tenths=True, group=planned),
             result("passes", "Passes", shown("passes"), Arg("count", "touch, rough and finish passes together"), group=planned),
             result("rpm", "Spindle", calc(rules.where_wanted, how=Here("how"), value=ByKey(made.columns["rpm"])), like("rpm.", hint="from sheet Speeds, with feed and time"), group=planned),
@@ -120,7 +129,7 @@ def sheet(shape: Shape) -> Sheet:
         note="Heights and thicknesses are what is left after the cut; the tip height is the stem's, on the finished seat. "
         "Inserts stand proud and are cut flush with the face. Pale lines are not wanted.",
         key_label="Step",
-        dim=("how", "no insert"),
+        dim=("how", "none"),
         row_height=21,
     )  # fmt: skip
     return Sheet(

@@ -28,6 +28,15 @@ def first(value: Any, other: Any) -> Any:
     return value
 
 
+def first_of(value: Any, other: Any, third: Any) -> Any:
+    """The first of three figures that is there."""
+    if is_error(value):
+        return value
+    if blank(value):
+        return first(other, third)
+    return value
+
+
 def once(value: Any, other: Any) -> Any:
     """A figure that has no meaning before another is known."""
     if is_error(value):
@@ -137,7 +146,7 @@ def bore_verdict(need: Any, finish: Any, chance: Any, wanted: Any, wall: Any, mi
     if blank(minimum):
         return "CHECK: no minimum wall given"
     if round(wall, 9) < round(minimum, 9):
-        return "STOP: wall under the minimum"
+        return "STOP: wall under the minimum; sleeve it?"
     return "ok"
 
 
@@ -169,7 +178,7 @@ def face_verdict(cut: Any, needed: Any, left: Any, minimum: Any) -> Any:
             return "CHECK: no minimum given"
         return "CHECK: height not measured"
     if round(left, 9) < 0:
-        return "STOP: below the minimum after this cut"
+        return "STOP: below the minimum; no weld repair here"
     return "ok"
 
 
@@ -190,7 +199,7 @@ def seat_verdict(insert: Any, outside: Any, floor: Any, minimum: Any) -> Any:
     if blank(minimum):
         return "CHECK: no minimum floor given"
     if round(floor, 9) < round(minimum, 9):
-        return "STOP: floor left under the minimum"
+        return "STOP: floor under the minimum; a specialist?"
     return "ok"
 
 
@@ -199,7 +208,7 @@ def insert_words(insert: Any) -> Any:
     if blank(insert):
         return ""
     if insert == "no":
-        return "no insert"
+        return "none"
     return "fit insert"
 
 
@@ -225,7 +234,7 @@ def where_inserted(insert: Any, value: Any) -> Any:
 
 def where_wanted(how: Any, value: Any) -> Any:
     """A figure of a step of the plan, where the step is wanted."""
-    if how == "no insert":
+    if how == "none":
         return ""
     return same(value)
 

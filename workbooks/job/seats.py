@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from shopfuncs.declare import text
-from workbooks.describe import Down, Here, One, Sheet, Table, calc, given, like, result
-from workbooks.job import rules
+from workbooks.describe import ByKey, Down, Here, One, Sheet, Table, calc, given, like, result
+from workbooks.job import rules, train_rules
 from workbooks.job.shape import Shape
 from workbooks.job.shop import STOCK_COLUMNS
 
@@ -15,7 +17,7 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Seats",
         "Seat inserts: recommended, or chosen and why; the pocket, and what it leaves above the water.",
-        (seats(shape),),
+        (seats(shape), pressing(shape)),
         caution="Go over every STOP with the customer before money is spent. Floor figures are only as good as their readings. "
         "Hot castings and chilled inserts burn.",
     )
@@ -55,5 +57,38 @@ def seats(shape: Shape) -> Table:
         note="Pale lines keep the seat they have: sheet Valves says which get an insert. Inserts are left proud and cut "
         "flush with the face. Press fit and counterbore are on diameter.",
         key_label="Valve",
-        dim=("action", "no insert"),
+        dim=("action", "none"),
+    )  # fmt: skip
+
+
+def pressing(shape: Shape) -> Table:
+    cut = {kind: Down("seats", ("outside",), shape.keys_of(kind)) for kind in shape.kinds}
+    metal = One("engine.head_material")
+    fit: dict[str, Any] = {
+        "insert_od": Here("outside"), "insert_id": Here("inside"), "parent_od": Here("around"), "interference": Here("press"),
+        "insert_E": "steel", "insert_nu": "steel", "parent_E": metal, "parent_nu": metal, "unit": shape.unit,
+    }  # fmt: skip
+    warmth = 68 if shape.unit == "in" else 20
+    return Table(
+        "pressing",
+        "Pressing them in",
+        shape.kinds,
+        (
+            result("outside", "Largest insert", calc(train_rules.most_typed, values=ByKey(cut)), like("counterbore.insert_od"), tenths=False),
+            result("press", "Its press fit",
+                   calc("seat_interference", insert_od=Here("outside"), parent=metal, unit=shape.unit), tenths=True),
+            given("inside", "Insert's inside", like("press_stress.insert_id", hint="diameter, as you buy them")),
+            given("around", "Metal around it", like("press_stress.parent_od", hint="diameter of the circle that fits between bridge and wall")),
+            result("pressure", "Contact pressure", calc("press_stress", **fit, want="pressure")),
+            result("hoop", "Pull in the metal", calc("press_stress", **fit, want="parent hoop")),
+            result("force", "Force to press it in",
+                   calc("press_force", pressure=Here("pressure"), insert_od=Here("outside"), depth=One("pocket.depth"), unit=shape.unit)),
+            given("room", "Room to drop in", like("shrink_temperature.clearance", hint="on diameter, when chilled; blank: pressed in")),
+            result("chill", "Chill it to",
+                   calc("shrink_temperature", insert_od=Here("outside"), interference=Here("press"), clearance=Here("room"),
+                        alpha="steel", ambient=warmth, unit=shape.unit)),
+        ),
+        note="Steel inserts. An insert that goes in with far less force is loose: measure again. #N/A under Chill it to: not cold enough "
+        "to be had, warm the head too. Steel shrinks less when very cold: leave more room.",
+        key_label="Valves",
     )  # fmt: skip

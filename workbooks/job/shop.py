@@ -24,6 +24,8 @@ PRESETS = {
     "shim_step": (0.015, 0.4), "bind_reserve": (0.050, 1.3), "tip_limit": (0.010, 0.25), "press_within": (0.0003, 0.008),
     "vacuum_shut": (25, 85), "running": (200, 95),
     "over_run": (0.25, 6), "cutter": (14, 350), "wrench": (18, 450),
+    "micrometer": (0.0001, 0.002), "ring_factor_hard": (0.0055, 0.0055), "cylinder_hot": (250, 120), "ring_hot": (400, 200),
+    "ring_hot_hard": (500, 260),
 }  # fmt: skip
 
 
@@ -31,7 +33,15 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Shop",
         "The shop's own habits and stock. Preset with common practice (no source): change them to yours.",
-        (stock(shape), habits(shape), pocket(), valve_habits(shape), crank_habits(shape), cutting(shape), bench(shape)),
+        (
+            stock(shape),
+            habits(shape),
+            pocket(),
+            valve_habits(shape),
+            crank_habits(shape),
+            cutting(shape),
+            bench(shape),
+        ),
     )
 
 
@@ -40,8 +50,8 @@ def preset(shape: Shape, name: str) -> float:
 
 
 def habits(shape: Shape) -> Form:
-    def one(name: str, label: str, arg: Arg) -> Field:
-        return given(name, label, arg, preset=preset(shape, name))
+    def one(name: str, label: str, arg: Arg, places: int | None = None) -> Field:
+        return given(name, label, arg, preset=preset(shape, name), places=places)
 
     return Form(
         "shop",
@@ -52,7 +62,12 @@ def habits(shape: Shape) -> Form:
             one("hone_stock", "Left for the hone", like("bore_plan.hone_stock", hint="on diameter, after boring")),
             one("hone_only", "Hone only, up to", like("bore_plan.hone_only_limit", hint="on diameter; more than this is bored first")),
             one("gauge", "Bore gauge uncertainty", like("cleanup_chance.uncertainty", hint="standard uncertainty of one reading, not doubled")),
-            one("ring_factor", "Ring end gap for each unit of bore", like("ring_gap.factor", hint=".004 means .004 in for each inch, or 0.004 mm for each mm")),
+            one("ring_factor", "Ring end gap for each unit of bore", like("ring_gap.factor", hint=".004 means .004 in for each inch, or 0.004 mm for each mm"), places=4),
+            one("ring_factor_hard", "Ring end gap, hard use", like("ring_gap.factor", hint="boosted, towing, racing"), places=4),
+            one("cylinder_hot", "Cylinder, hot", like("ring_gap_hot.cylinder_temperature", hint="wall at the top ring; nobody knows it well")),
+            one("ring_hot", "Top ring, hot, ordinary use", like("ring_gap_hot.ring_temperature", hint="ordinary use; the hottest you believe")),
+            one("ring_hot_hard", "Top ring, hot, hard use", like("ring_gap_hot.ring_temperature", hint="boosted, towing, racing")),
+            one("micrometer", "Micrometer uncertainty", like("cleanup_chance.uncertainty", hint="of one reading of a journal, not doubled")),
             given("hone_speed", "Hone speed", speed("turns of the spindle", within=(10, 1000)), preset=180),
             given("hone_strokes", "Hone strokes", frequency("up and down counted as one", within=(5, 300)), preset=65),
             one("stroke_length", "Hone stroke length", like("crosshatch.stroke_length")),

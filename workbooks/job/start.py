@@ -14,6 +14,7 @@ VERDICT = text("in words: ok, CHECK or STOP, and why")
 THERE = {
     "Engine": "the engine's figures, the maker's limits",
     "Shop": "your sizes in stock, your habits",
+    "Gauges": "how sure a reading is",
     "Bores": "bore gauge readings, walls, wear",
     "Faces": "heights of deck and head, cuts",
     "Valves": "valves and seats, cuts",
@@ -22,6 +23,7 @@ THERE = {
     "Bearings": "bearing clearances",
     "Caps and rods": "resized bores, balance",
     "Decisions": "bore size, each cylinder",
+    "Sleeves": "cylinders that get one",
     "Seats": "seat inserts and their pockets",
     "Effects": "compression, clearances",
     "Valve train": "cam, springs, open valves",
@@ -155,6 +157,7 @@ def sections(shape: Shape) -> tuple[dict[str, Any], dict[str, int]]:
     typed: dict[str, Any] = {
         "Engine": Several(("engine.standard_bore", "engine.stroke", *once)),
         "Shop": Several(habits),
+        "Gauges": Down("gauges", tuple(f"reading_{at}" for at in range(1, 9))),
         "Bores": Down("bores", levels),
         "Faces": Down("deck_points", heights),
         "Valves": Down("valves", ("head", "floor")),
@@ -163,6 +166,7 @@ def sections(shape: Shape) -> tuple[dict[str, Any], dict[str, int]]:
         "Bearings": Down("bearings", ("housing_1", "housing_2", "shell")),
         "Caps and rods": Down("caps", ("cap_cut", "face_cut")),
         "Decisions": Down("cylinders", ("need",)),
+        "Sleeves": Down("sleeves", ("bore_to",)),
         "Seats": Down("seats", ("counterbore",)),
         "Effects": Down("effects", ("ratio_after",)),
         "Valve train": Down("springs", ("height_1", "load_1", "height_2", "load_2")),

@@ -1,0 +1,43 @@
+"""Sheet "Gauges": how sure a reading is, from a short study of the gauge that takes it."""
+
+from __future__ import annotations
+
+from workbooks.describe import Across, ByKey, Here, One, Sheet, Table, calc, given, like, result
+from workbooks.job import sleeve_rules
+
+
+def sheet() -> Sheet:
+    return Sheet(
+        "Gauges",
+        "How sure a reading is. It decides the chance that a bore cleans up, and which sizes are too close to their limit to call.",
+        (gauges(),),
+        caution="A study shows scatter. An error that all readings share, of the ring or of a warm block, has to be added below.",
+    )
+
+
+def gauges() -> Table:
+    readings = tuple(f"reading_{at}" for at in range(1, 9))
+    parts = (("deviation",), ("from_step",), ("setting",))
+    return Table(
+        "gauges",
+        "Gauge study",
+        {"bore": "Bore gauge", "micrometer": "Micrometer"},
+        (
+            *(given(name, f"Reading {at}", like("mean_uncertainty.readings", hint="of one ring or journal, set on anew each time"), tenths=True)
+              for at, name in enumerate(readings, 1)),
+            given("step", "Smallest step it shows", like("mean_uncertainty.step", hint="of the dial or the digits")),
+            result("deviation", "Scatter of one reading", calc("mean_uncertainty", readings=Across(tuple((name,) for name in readings)), want="deviation")),
+            result("from_step", "From its step", calc(sleeve_rules.step_share, step=Here("step")), like("combined_uncertainty.", hint="step divided by √12"),
+                tenths=True),
+            given("setting", "Ring or standard it is set on", like("cleanup_chance.uncertainty", hint="standard uncertainty; half of what its certificate says")),
+            result("studied", "Uncertainty, from this", calc("combined_uncertainty", uncertainties=Across(parts)).when(Here("deviation")),
+                   hint="standard uncertainty of one reading"),
+            result("used", "Uncertainty in use",
+                   calc(sleeve_rules.gauge_used, deviation=Here("deviation"), studied=Here("studied"),
+                        habit=ByKey({"bore": One("shop.gauge"), "micrometer": One("shop.micrometer")})),
+                   like("combined_uncertainty.", hint="studied, else the habit above")),
+        ),
+        note="Eight readings of one and the same size, the gauge lifted off between them. Left blank, the habit counts.",
+        key_label="Gauge",
+        sideways=True,
+    )  # fmt: skip

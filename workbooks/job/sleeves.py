@@ -1,0 +1,86 @@
+"""Sheet "Sleeves": what a cylinder that can't be bored to a size in stock needs, and whether its block bears it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from shopfuncs.declare import Arg, text
+from workbooks.describe import Across, Down, Form, Here, One, Sheet, Table, calc, given, like, result
+from workbooks.job import rules, sleeve_rules
+from workbooks.job.bores import WALL_COLUMNS
+from workbooks.job.shape import Shape
+
+
+def sheet(shape: Shape) -> Sheet:
+    return Sheet(
+        "Sleeves",
+        "For cylinders that get a sleeve, said so on Decisions: what the block is bored to, and what is left of it.",
+        (sleeve(), sleeves(shape), tally()),
+        caution="A press that is too tight cracks the block: sleeve neighbours in turn. Where no sleeve fits, or a wall is cracked, "
+        "welding or stitching is a specialist's work, not covered here.",
+    )
+
+
+def sleeve() -> Form:
+    return Form(
+        "sleeve",
+        "The sleeve",
+        (
+            given("outside", "Outside diameter", like("sleeve_fit.sleeve_od", hint="measured; one kind for all")),
+            given("press", "Press fit", like("sleeve_fit.press", hint="on diameter, as the sleeve's maker says")),
+            given("flange", "Height of its flange", like("sleeve_fit.flange", hint="blank where it has none")),
+            given("proud", "Flange stands proud by", like("sleeve_fit.proud", hint="to be decked flush; blank: 0")),
+            given("wall_least", "Sleeve's wall, at least", Arg("length", "once it is bored to size", within=(0.02, 1))),
+            given("block_least", "Block's wall, at least", Arg("length", "what has to stay around the sleeve", within=(0.01, 1))),
+        ),
+    )  # fmt: skip
+
+
+def tally() -> Form:
+    return Form(
+        "tally",
+        "All together",
+        (
+            result(
+                "how",
+                "On the cut plan",
+                calc(sleeve_rules.count_words, sizes=Down("sleeves", ("bore_to",))),
+                text("how many sleeves"),
+            ),
+        ),
+    )
+
+
+def sleeves(shape: Shape) -> Table:
+    fit: dict[str, Any] = {
+        "sleeve_od": One("sleeve.outside"), "press": One("sleeve.press"), "current": Here("smallest", "worn"),
+        "finish": One("bore.finish"), "wall": Here("wall_now"), "shift": One("shop.shift"), "flange": One("sleeve.flange"),
+        "proud": One("sleeve.proud"),
+    }  # fmt: skip
+
+    def figure(want: str) -> Any:
+        return calc("sleeve_fit", **fit, want=want).when(Here("action"))
+
+    return Table(
+        "sleeves",
+        "Each cylinder",
+        shape.cylinder_keys,
+        (
+            result("action", "Sleeve?", calc(sleeve_rules.sleeve_words, sleeve=Here("sleeve", "cylinders")), text("as sheet Decisions says")),
+            result("wall_now", "Thinnest wall now", calc(rules.smallest_of, values=Across(WALL_COLUMNS, "walls")).when(Here("action")),
+                   like("sleeve_fit.wall"), tenths=True),
+            result("bore_to", "Bore block to", figure("bore to"), tenths=True),
+            result("counterbore", "Counterbore deep", figure("counterbore"), tenths=True),
+            result("block_wall", "Block wall left", figure("block wall"), tenths=True),
+            result("sleeve_wall", "Sleeve wall, finished", figure("sleeve wall"), tenths=True),
+            result("bore_sleeve", "Then bore sleeve to", calc(rules.less, value=One("bore.finish"), amount=One("shop.hone_stock")).when(Here("action")),
+                   like("finish_bore.", hint="finish bore less what is left for the hone"), tenths=True),
+            given("as_bored", "Block as bored", like("sleeve_fit.current", hint="what was really cut"), plain=True, tenths=True),
+            result("verdict", "Verdict",
+                   calc(sleeve_rules.sleeve_verdict, action=Here("action"), bore_to=Here("bore_to"), block=Here("block_wall"),
+                        least=One("sleeve.block_least"), wall=Here("sleeve_wall"), wall_least=One("sleeve.wall_least")),
+                   text("is there room for a sleeve"), flag=True),
+        ),
+        note="Empty lines keep their bore. The wall of the block is a side; it loses half of what the bore grows, and the shift.",
+        key_label="Cylinder",
+    )  # fmt: skip
