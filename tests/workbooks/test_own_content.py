@@ -100,9 +100,7 @@ def test_no_value_is_written_beside_a_changed_formula(path: Path) -> None:
 def test_an_overwritten_formula_is_told_once(path: Path) -> None:
     """What is calculated from an overwritten cell isn't called stale: opening the file again would not mend it."""
     before = {(finding.field, finding.found) for finding in check(path)}
-    type_over(
-        path, {"bore.finish": ("=3.9", 3.9), "rings.gap": (formula(BOOK, read(path).spots, "rings.gap"), 1)}
-    )
+    type_over(path, {"bore.finish": ("=3.9", 3.9), "rings.gap": (formula(BOOK, read(path).spots, "rings.gap"), 1)})
     new = [finding for finding in check(path) if (finding.field, finding.found) not in before]
     assert [(finding.field, finding.severity) for finding in new] == [("bore.finish", "stopper")]
 
