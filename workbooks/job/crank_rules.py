@@ -142,3 +142,25 @@ def plus_if_any(value: Any, by: Any) -> Any:
     if blank(value):
         return ""
     return value + zero_if_blank(by)
+
+
+def stacked(values: Grid, instead: Any, times: Any) -> Any:
+    """A size as it goes into a stack: the smallest that is there, or another one, with its sign."""
+    if count(values) < 1:
+        if blank(instead):
+            return ""
+        return instead * times
+    return smallest(values) * times
+
+
+def worst_verdict(room: Any, minimum: Any) -> Any:
+    """Is the piston's room enough even with all tolerances at their end?"""
+    if is_error(room):
+        return "STOP: a figure is wrong"
+    if blank(room):
+        return ""
+    if blank(minimum):
+        return "CHECK: no minimum given"
+    if under(room, minimum):
+        return "CHECK: too close at worst; measure each cylinder"
+    return "ok"

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from shopfuncs.declare import Arg, text
-from workbooks.describe import ByKey, Down, Field, Form, Here, One, Sheet, Table, calc, like, result
+from workbooks.describe import ByKey, Down, Field, Form, Here, One, Several, Sheet, Table, calc, given, like, result
 from workbooks.job import crank_rules, rules, train_rules
 from workbooks.job.shape import Shape
 
@@ -15,7 +15,7 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Effects",
         "What follows from the cuts on Decisions and Faces, before anything is cut.",
-        (effects(shape), closing()),
+        (effects(shape), closing(), stack(shape), deck_stack()),
         caution="Compression figures are estimates, not advice on fuel. Prove piston-to-head and valve clearance by hand "
         "at assembly; turn the engine by hand before its starter does.",
     )
@@ -54,6 +54,15 @@ def effects(shape: Shape) -> Table:
                calc("compression_after_milling", bore=One("bore.finish"), head_cut=Here("head_cut"),
                     deck_cut=Here("deck_cut"), chamber_area=area, **stack),
                hint="to 1, at the finish bore and after both cuts"),
+        result("displacement", "Displacement after",
+               calc("swept_volume", bore=One("bore.finish"), stroke=One("engine.stroke"), cylinders=shape.cylinders, unit=shape.unit)
+               .when(One("bore.finish")), hint="of the whole engine"),
+        result("trapped", "Compression from intake closing",
+               calc("trapped_ratio", ratio=Here("ratio_after"), stroke=One("engine.stroke"), rod_length=One("engine.rod_length"),
+                    intake_closes=One("engine.intake_closes")), hint="to 1; where the closing angle is given on sheet Engine"),
+        result("cranking", "Compression test should show",
+               calc("cranking_pressure", trapped_ratio=Here("trapped"), altitude=One("shop.altitude"), unit=shape.unit),
+               hint="about, warm and at cranking speed; all cylinders alike counts more"),
         result("mill", "Head cut for the ratio wanted",
                calc("mill_for_ratio", bore=One("bore.finish"), target=One("engine.ratio_wanted"),
                     deck_cut=Here("deck_cut"), chamber_area=area, **stack),
@@ -111,5 +120,63 @@ def closing() -> Form:
                    Arg("length", "the most of deck and head cut together, for pushrods and valves")),
             result("closer", "Piston to head", calc(crank_rules.plus_if_any, value=One("closing.cuts"), by=One("resize.up")),
                    Arg("length", "that, and what crank and rods add", sign="any")),
+        ),
+    )  # fmt: skip
+
+
+SIZES = {
+    "block": "Block height after",
+    "crank": "Crank nearer to the heads",
+    "throw": "Crank's throw",
+    "rod": "Rod",
+    "pin": "Piston height",
+}
+
+
+def stack(shape: Shape) -> Table:
+    decks = tuple(f"deck_{bank}" for bank in shape.banks)
+    size = like("stack_height.nominals", hint="what is taken away is negative")
+    made = {
+        "block": Down("faces", ("after",), decks), "crank": Several(("resize.drop",)), "throw": Several(("engine.stroke",)),
+        "rod": Several(("resize.rod",)), "pin": Several(("engine.pin_height",)),
+    }  # fmt: skip
+    return Table(
+        "stack",
+        "Tolerances that add up to the deck clearance",
+        SIZES,
+        (
+            result("size", "Size", calc(crank_rules.stacked, values=ByKey(made),
+                                        instead=ByKey({"rod": One("engine.rod_length")}),
+                                        times=ByKey({key: {"block": 1, "throw": -0.5}.get(key, -1) for key in SIZES})), size, tenths=True),
+            given("tolerance", "± tolerance", like("stack_height.tolerances", hint="half of its width, the .002 of ±.002; from part to part of this engine"), tenths=True),
+        ),
+        note="For cylinders that aren't measured one by one. Leave tolerances blank that are not known; all blank: not looked at.",
+        key_label="Size",
+    )  # fmt: skip
+
+
+def deck_stack() -> Form:
+    four = tuple(One(f"stack.{key}.size") for key in ("block", "throw", "rod", "pin"))
+
+    def figure(name: str, label: str, want: str, hint: str) -> Field:
+        made = calc(
+            "stack_height", nominals=Down("stack", ("size",)), tolerances=Down("stack", ("tolerance",)), want=want
+        )
+        return result(name, label, made.when(*four), hint=hint, tenths=True)
+
+    return Form(
+        "deck_stack",
+        "Piston below deck, from those sizes",
+        (
+            figure("nominal", "In the middle", "nominal", "with every size as given"),
+            figure("likely_least", "Least to expect", "likely least", "root of the sum of squares"),
+            figure("likely_most", "Most to expect", "likely most", "root of the sum of squares"),
+            figure("worst_least", "Least possible", "worst least", "all tolerances at their end"),
+            figure("worst_most", "Most possible", "worst most", "all tolerances at their end"),
+            result("room", "Piston to head, least possible",
+                   calc(rules.plus, value=One("deck_stack.worst_least"), amount=One("engine.gasket_thickness")),
+                   Arg("length", "with the crushed gasket", sign="any"), tenths=True),
+            result("verdict", "At worst", calc(crank_rules.worst_verdict, room=One("deck_stack.room"), minimum=One("limits.piston_room")),
+                   text("the least possible against the minimum on sheet Engine"), flag=True),
         ),
     )  # fmt: skip

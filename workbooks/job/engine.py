@@ -50,6 +50,7 @@ def figures(shape: Shape) -> Form:
         given("chamber_area", "Chamber area at the head face", like("compression_after_milling.chamber_area", hint=opening)),
         given("gasket_bore", "Head gasket bore", like("compression_ratio.gasket_bore", hint="not round: of the circle of the same area")),
         given("gasket_thickness", "Head gasket, crushed", like("compression_ratio.gasket_thickness", hint="thickness when clamped")),
+        given("intake_closes", "Intake closes", like("trapped_ratio.intake_closes", hint="degrees after bottom centre, of the cam that goes in")),
         given("ratio_wanted", "Compression ratio wanted", ratio("to 1; blank where none is asked for", within=(3, 20))),
         given("block_material", "Block material", choice("choose from the list", *MATERIALS), preset="iron"),
         given("head_material", "Material the seats sit in",

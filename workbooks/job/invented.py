@@ -137,5 +137,6 @@ def assembly() -> dict[str, Any]:
         "threads.2.place": "Water pump", "threads.2.thread": "5/16-18 UNC", "threads.2.hole": 0.262,
         "sleeve.outside": 4.002, "sleeve.press": 0.002, "sleeve.flange": 0.1875, "sleeve.wall_least": 0.090, "sleeve.block_least": 0.100,
         "pressing.exhaust.inside": 1.310, "pressing.exhaust.around": 2.100,
-        "engine.cylinder_length": 5.9, "bench.hone_taken": 0.0005,
+        "engine.cylinder_length": 5.9, "engine.intake_closes": 58,
+        "stack.block.tolerance": 0.0015, "stack.throw.tolerance": 0.001, "stack.rod.tolerance": 0.001, "stack.pin.tolerance": 0.001, "bench.hone_taken": 0.0005,
     }  # fmt: skip

@@ -203,6 +203,17 @@ def seat_verdict(insert: Any, outside: Any, floor: Any, minimum: Any) -> Any:
     return "ok"
 
 
+def inside_verdict(inside: Any, most: Any) -> Any:
+    """Does an insert leave the seat its width?"""
+    if is_error(most):
+        return "STOP: a figure is wrong"
+    if blank(inside) or blank(most):
+        return ""
+    if round(inside, 9) > round(most, 9):
+        return "STOP: too wide inside for this seat"
+    return "ok"
+
+
 def insert_words(insert: Any) -> Any:
     """What is done at a seat."""
     if blank(insert):

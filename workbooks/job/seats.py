@@ -63,6 +63,7 @@ def seats(shape: Shape) -> Table:
 
 def pressing(shape: Shape) -> Table:
     cut = {kind: Down("seats", ("outside",), shape.keys_of(kind)) for kind in shape.kinds}
+    heads = {kind: Down("valves", ("head",), shape.keys_of(kind)) for kind in shape.kinds}
     metal = One("engine.head_material")
     fit: dict[str, Any] = {
         "insert_od": Here("outside"), "insert_id": Here("inside"), "parent_od": Here("around"), "interference": Here("press"),
@@ -77,6 +78,10 @@ def pressing(shape: Shape) -> Table:
             result("outside", "Largest insert", calc(train_rules.most_typed, values=ByKey(cut)), like("counterbore.insert_od"), tenths=False),
             result("press", "Its press fit",
                    calc("seat_interference", insert_od=Here("outside"), parent=metal, unit=shape.unit), tenths=True),
+            result("head", "Smallest valve", calc(train_rules.least_typed, values=ByKey(heads)), like("seat_id_from_valve.valve_head")),
+            result("inside_most", "Inside, at most",
+                   calc("seat_id_from_valve", valve_head=Here("head"), from_edge=One("shop.from_edge"), seat_width=One("shop.seat_width"),
+                        face_angle=One("shop.seat_angle")).when(Here("outside")), tenths=False),
             given("inside", "Insert's inside", like("press_stress.insert_id", hint="diameter, as you buy them")),
             given("around", "Metal around it", like("press_stress.parent_od", hint="diameter of the circle that fits between bridge and wall")),
             result("pressure", "Contact pressure", calc("press_stress", **fit, want="pressure")),
@@ -87,6 +92,8 @@ def pressing(shape: Shape) -> Table:
             result("chill", "Chill it to",
                    calc("shrink_temperature", insert_od=Here("outside"), interference=Here("press"), clearance=Here("room"),
                         alpha="steel", ambient=warmth, unit=shape.unit)),
+            result("verdict", "Inside", calc(rules.inside_verdict, inside=Here("inside"), most=Here("inside_most")),
+                   text("does the insert leave the seat its width"), flag=True, columns=2),
         ),
         note="Steel inserts. An insert that goes in with far less force is loose: measure again. #N/A under Chill it to: not cold enough "
         "to be had, warm the head too. Steel shrinks less when very cold: leave more room.",

@@ -24,7 +24,7 @@ PRESETS = {
     "shim_step": (0.015, 0.4), "bind_reserve": (0.050, 1.3), "tip_limit": (0.010, 0.25), "press_within": (0.0003, 0.008),
     "vacuum_shut": (25, 85), "running": (200, 95),
     "over_run": (0.25, 6), "cutter": (14, 350), "wrench": (18, 450),
-    "micrometer": (0.0001, 0.002), "ring_factor_hard": (0.0055, 0.0055), "cylinder_hot": (250, 120), "ring_hot": (400, 200),
+    "micrometer": (0.0001, 0.002), "seat_width": (0.060, 1.5), "from_edge": (0.020, 0.5), "ring_factor_hard": (0.0055, 0.0055), "cylinder_hot": (250, 120), "ring_hot": (400, 200),
     "ring_hot_hard": (500, 260),
 }  # fmt: skip
 
@@ -68,6 +68,10 @@ def habits(shape: Shape) -> Form:
             one("ring_hot", "Top ring, hot, ordinary use", like("ring_gap_hot.ring_temperature", hint="ordinary use; the hottest you believe")),
             one("ring_hot_hard", "Top ring, hot, hard use", like("ring_gap_hot.ring_temperature", hint="boosted, towing, racing")),
             one("micrometer", "Micrometer uncertainty", like("cleanup_chance.uncertainty", hint="of one reading of a journal, not doubled")),
+            given("altitude", "Shop's altitude", like("cranking_pressure.altitude", hint="above the sea; for compression tests"), preset=0),
+            given("seat_width", "Seat width", like("seat_id_from_valve.seat_width", hint="along the seat"), preset=preset(shape, "seat_width")),
+            given("from_edge", "Seat, in from the valve's edge", like("seat_id_from_valve.from_edge", hint="along the face, from the edge to the contact"),
+                  preset=preset(shape, "from_edge")),
             given("hone_speed", "Hone speed", speed("turns of the spindle", within=(10, 1000)), preset=180),
             given("hone_strokes", "Hone strokes", frequency("up and down counted as one", within=(5, 300)), preset=65),
             one("stroke_length", "Hone stroke length", like("crosshatch.stroke_length")),
