@@ -140,7 +140,7 @@ def shaft(shape: Shape) -> Table:
                    hint="standard less the undersize they have, sheet Engine"),
             result("floor", "Smallest that may stay", calc(rules.less, value=Here("now"), amount=limit("wear")),
                    like("finish_journal.", hint="less the wear that is allowed"), tenths=True),
-            result("present", "Undersize they have", calc(train_rules.zero_if_blank, value=limit("undersize")),
+            result("present", "Undersize they have", calc(train_rules.zero_if_blank, value=limit("undersize")).when(limit("journal")),
                    like("finish_journal.undersize", hint="from sheet Engine"), tenths=False),
             result("recommended", "Recommended undersize", calc(train_rules.most_typed, values=needs),
                    like("next_undersize.", hint="what the worst of them needs"), tenths=False),

@@ -111,7 +111,7 @@ def rings(shape: Shape) -> Form:
         made = calc(
             sleeve_rules.by_use, use=One("engine.use"), ordinary=One(f"shop.{ordinary}"), hard=One(f"shop.{hard}")
         )
-        return result(name, label, made.waiting("ordinary", "hard"), arg, places=places)
+        return result(name, label, made.waiting("ordinary", "hard").when(One("bore.finish")), arg, places=places)
 
     return Form(
         "rings",

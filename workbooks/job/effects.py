@@ -62,7 +62,7 @@ def effects(shape: Shape) -> Table:
                     intake_closes=One("engine.intake_closes")), hint="to 1; where the closing angle is given on sheet Engine"),
         result("cranking", "Compression test should show",
                calc("cranking_pressure", trapped_ratio=Here("trapped"), altitude=One("shop.altitude"), unit=shape.unit),
-               hint="about, warm and at cranking speed; all cylinders alike counts more"),
+               hint="about; warm engine, throttle open"),
         result("mill", "Head cut for the ratio wanted",
                calc("mill_for_ratio", bore=One("bore.finish"), target=One("engine.ratio_wanted"),
                     deck_cut=Here("deck_cut"), chamber_area=area, **stack),

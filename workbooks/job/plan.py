@@ -81,7 +81,7 @@ def steps(shape: Shape) -> Steps:
     found.add("inspect", "Clean, crack-test, measure")
     if shape.side_valve:
         found.inserts()
-    found.add("sleeves", "Sleeves, one after the other (sheet Sleeves)", how="tally.how")
+    found.add("sleeves", "Sleeve cylinders (sheet Sleeves)", how="tally.how")
     found.faces("deck")
     found.bores()
     if not shape.side_valve:

@@ -47,7 +47,7 @@ def honing() -> Form:
         "honing",
         "Honing",
         (
-            result("rpm", "Spindle", calc(rules.same, value=One("shop.hone_speed")), like("rpm.", hint="hone speed on sheet Shop")),
+            result("rpm", "Spindle", calc(rules.same, value=One("shop.hone_speed")).when(One("bore.finish")), like("rpm.", hint="hone speed on sheet Shop")),
             result("strokes", "Double strokes", calc("hone_strokes", **trial, want="strokes"),
                    hint="for what is left for the hone; measure before the last ones"),
             result("minutes", "A cylinder takes", calc("hone_strokes", **trial, want="minutes"), hint="block cool, stones as in the trial"),
@@ -67,7 +67,7 @@ def facing(shape: Shape) -> Table:
     def habit(column: str, label: str, arg: Arg) -> Field:
         made = calc(assembly_rules.by_metal, metal=ByKey({key: One(f"engine.{metal}") for key, metal in metals.items()}),
                     iron=One(f"cutting.face_iron.{column}"), aluminium=One(f"cutting.face_aluminium.{column}"))  # fmt: skip
-        return result(column, label, made.waiting("iron", "aluminium"), arg)
+        return result(column, label, made.waiting("iron", "aluminium").when(Here("length")), arg)
 
     def reach(name: str, label: str, axis: str, hint: str) -> Field:
         points = {key: Down(f"{key.split('_')[0]}_points", (f"{axis}_{key.split('_')[1]}",)) for key in keys}
@@ -88,7 +88,7 @@ def facing(shape: Shape) -> Table:
             result("minutes", "All passes take",
                    calc("cut_time", length=Here("length"), feed_rate=Here("travel"), approach=Here("approach"),
                         over_run=One("bench.cutter"), passes=ByKey({key: One(f"faces.{key}.passes") for key in keys})).waiting("passes"),
-                   hint="until the cutter's trailing edge is clear; no way back"),
+                   hint="until its trailing edge is clear; no way back"),
         ),
         key_label="Face",
         sideways=True,

@@ -122,7 +122,7 @@ def sheet(shape: Shape, others: Iterable[Sheet]) -> Sheet:
         steps=(
             "Fill in the job below, then the engine's figures and the maker's limits on sheet Engine.",
             "Look over the shop's own habits on sheet Shop; they are preset with common practice.",
-            "Measure, and type the readings on Bores, Faces and Valves. Blank cells are fine: results come as figures do.",
+            "Measure, and type the readings on Bores, Faces and Valves; on the other sheets only where the job touches them.",
             "On Decisions and Seats accept what is recommended or choose another, with the reason. Effects shows what follows.",
             "Print Cut plan, cut in that order, and write down what was really cut.",
         ),

@@ -128,7 +128,7 @@ def springs(shape: Shape) -> Table:
             result("moving", "Coils that move", calc(train_rules.moving_coils, coils=Here("coils")), like("spring_surge.active_coils", hint="all but two")),
             result("surge", "Surges a turn of the cam",
                    calc("spring_surge", **wire, engine_speed=One("engine.speed"), unit=shape.unit, want="cam ratio"),
-                   hint="at the engine's highest speed; a low figure surges: compare with springs that lasted"),
+                   hint="at the highest speed; compare with springs that lasted"),
             result("verdict", "Springs",
                    calc(train_rules.spring_verdict, closed=Here("closed"), opened=Here("opened"), bind=Here("bind"),
                         least=limit["load_least"], most=limit["load_most"], reserve=One("valve_habits.bind_reserve")),
