@@ -41,15 +41,18 @@ class Demo:
                 lines.append((item.label, show(value), ""))
         for name, columns in (("cylinders", ("remove", "method", "wall_left")), ("faces", ("cut", "passes", "left")),
                               ("seats", ("outside", "counterbore", "floor_left")),
-                              ("effects", ("ratio_before", "ratio_after", "room_after"))):  # fmt: skip
+                              ("effects", ("ratio_before", "ratio_after", "room_after")),
+                              ("shaft", ("undersize", "finish", "shell")), ("springs", ("closed", "opened", "bind")),
+                              ("clearances", ("clearance",)), ("bolts", ("used", "proof", "makers_clamp"))):  # fmt: skip
             block = self.book.blocks[name]
             assert isinstance(block, Table)
             labels = {item.name: item.label for item in block.fields}
             for key, words in block.keys.items():
                 told = [f"{labels[column].lower()} {_rounded(self.values[f'{name}.{key}.{column}'])}" for column in columns
                         if not blank(self.values[f"{name}.{key}.{column}"])]  # fmt: skip
-                verdict = self.values[f"{name}.{key}.verdict"]
+                verdict = self.values[f"{name}.{key}.verdict"] if "verdict" in labels else None
                 if told:
+                    words = f"Springs, {words.lower()}" if name == "springs" else words
                     lines.append((words, ", ".join(told), show(verdict) if verdict else ""))
         return lines
 
