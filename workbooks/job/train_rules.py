@@ -42,10 +42,12 @@ def most_typed(values: Grid) -> Any:
     return largest(values)
 
 
-def valve_verdict(height: Any, most: Any, margin: Any, after: Any, least: Any) -> Any:
+def valve_verdict(rise: Any, height: Any, most: Any, margin: Any, after: Any, least: Any) -> Any:
     """Does the stem stand too high, and does the valve keep its margin?"""
-    if is_error(height) or is_error(after):
+    if is_error(rise) or is_error(height) or is_error(after):
         return "STOP: a figure is wrong"
+    if blank(rise):
+        return "CHECK: seat or face cut not given (0: none)"
     if blank(height) and blank(margin):
         return ""
     if under(after, least):
@@ -56,8 +58,6 @@ def valve_verdict(height: Any, most: Any, margin: Any, after: Any, least: Any) -
         return "CHECK: no limit given for the stem's height"
     if not blank(margin) and blank(least):
         return "CHECK: no least margin given"
-    if not blank(margin) and blank(after):
-        return "CHECK: face grinding not given (0: none)"
     return "ok"
 
 
