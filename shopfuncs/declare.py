@@ -142,9 +142,19 @@ class Entry:
         return f"SHOP.{self.name.upper()}"
 
     @property
+    def underscored_name(self) -> str:
+        """How it is written in a cell where VBA makes the name, which allows no dot."""
+        return f"SHOP_{self.name.upper()}"
+
+    @property
     def figures(self) -> Mapping[str, Arg]:
         """Results by label; a single result has the function's own name as label."""
         return {label(self.name): self.gives} if isinstance(self.gives, Arg) else self.gives
+
+    @property
+    def typed(self) -> list[str]:
+        """All arguments that can be typed, in order; where there are several figures the last one picks one."""
+        return [*self.args, *([] if isinstance(self.gives, Arg) else [WANT])]
 
     @property
     def sources(self) -> tuple[Source, ...]:

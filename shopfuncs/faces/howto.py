@@ -46,7 +46,7 @@ def cell_call(entry: Entry, call: Mapping[str, Any], dotted: bool = True) -> str
     order = [*entry.args, WANT]
     last = max((order.index(name) for name in call), default=0)
     texts = [_cell(call.get(name)) for name in order[: last + 1]]
-    name = entry.cell_name if dotted else entry.cell_name.replace(".", "_", 1)
+    name = entry.cell_name if dotted else entry.underscored_name
     return f"{name}({', '.join(texts)})"
 
 

@@ -12,7 +12,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 
-from shopfuncs.declare import WANT, Arg, Entry
+from shopfuncs.declare import WANT, Entry
 from shopfuncs.errors import ShopError
 from shopfuncs.faces.native import anatomy
 from shopfuncs.faces.parts import named
@@ -24,11 +24,6 @@ _COUNTED = re.compile("\\bCOUNT\\((\x01[^\x02]*_each\x02\x03)\\)")
 LONGEST, DEEPEST, MOST, TEXT = 8192, 64, 253, 255  # characters of a formula, functions in each other, arguments, a text
 
 
-def order(entry: Entry) -> list[str]:
-    """All that can be typed, in order."""
-    return [*entry.args, *([] if isinstance(entry.gives, Arg) else [WANT])]
-
-
 def _optional(entry: Entry, name: str) -> bool:
     return name == WANT or not entry.args[name].required
 
@@ -38,7 +33,7 @@ def name_formula(entry: Entry) -> str:
 
     Raises: NotPortable where there can be no such formula.
     """
-    names = order(entry)
+    names = entry.typed
     given = {name: Whole() if arg.many else Ref(name) for name, arg in entry.args.items()}
     wants = list(entry.figures) if WANT in names else [""]
     missing, wrong, bodies = anatomy(entry, given, [want or None for want in wants])

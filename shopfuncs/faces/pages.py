@@ -22,6 +22,16 @@ from shopfuncs.faces.notation import legend, typeset
 from shopfuncs.sources import STRENGTHS
 from shopfuncs.units import KINDS
 
+# The function that explains another one, in every add-in.
+EXPLAIN_SUMMARY = (
+    "In words why a cell shows what it shows: the function's name, then its arguments as they are in that cell."
+)
+EXPLAIN_REST = "given"  # takes all that follows
+EXPLAIN_HINTS = {
+    "about": 'the name of the function, such as "NEXT_OVERSIZE"',
+    EXPLAIN_REST: "the same arguments as in the cell, in the same order",
+}
+
 
 def units_text(arg: Arg, entry: Entry) -> str:
     """The unit of an argument or result, in both systems where they differ."""

@@ -58,7 +58,7 @@ def parse(text: str) -> tuple[Entry, dict[str, Any]]:
     if not isinstance(node, ast.Call):
         raise ShopError("expression", "is not a call of a function", text, 'write it like "FINISH_BORE(3.875, .080)"')
     entry: Entry = shopfuncs._entry(ast.unparse(node.func).replace(" ", ""))
-    names = [*entry.args, *([WANT] if len(entry.figures) > 1 else [])]
+    names = entry.typed
     if len(node.args) > len(names):
         raise ShopError("expression", f"has {len(node.args)} arguments, {entry.name} takes {len(names)}", text,
                         "it takes " + ", ".join(names))  # fmt: skip

@@ -32,7 +32,6 @@ from shopfuncs.faces.calc import (
     INTERFACE,
     NOTHING,
     SERVICE,
-    argument_names,
     describe,
     methods,
     nought,
@@ -118,7 +117,7 @@ class Inputs:
 
 
 def spelled(entry: Entry, texts: Mapping[str, str], name: str = "") -> str:
-    names = argument_names(entry)
+    names = entry.typed
     last = max((at for at, arg in enumerate(names) if texts.get(arg)), default=-1)
     return f"SHOP.{name or entry.name.upper()}({';'.join(texts.get(arg, '') for arg in names[: last + 1])})"
 
@@ -140,12 +139,12 @@ def calls(inputs: Inputs) -> Iterator[Asked]:
     """Every worked example written out and from cells, and its arguments left empty, worded and far off."""
     for entry in ENTRIES.values():
         for example in entry.examples:
-            call = {name: example.call[name] for name in argument_names(entry) if name in example.call}
+            call = {name: example.call[name] for name in entry.typed if name in example.call}
             written = exact(entry, call, {name: literal(value) for name, value in call.items()}, "{{{}}}".format)
             yield Asked(entry.name, "written out", spelled(entry, written), top(entry, call), near=True)
             places = exact(entry, call, inputs.place(call), of_one_cell)
             yield Asked(entry.name, "from cells", spelled(entry, places), top(entry, call))
-        call = {name: entry.examples[0].call.get(name) for name in argument_names(entry)}
+        call = {name: entry.examples[0].call.get(name) for name in entry.typed}
         if "runs" in call:
             call["runs"] = entry.args["runs"].bounds(None)[0]  # a simulation takes as long as it is asked to
         known = inputs.place({name: value for name, value in call.items() if value is not None})
@@ -170,11 +169,9 @@ def calls(inputs: Inputs) -> Iterator[Asked]:
                 yield Asked(entry.name, f"{name} a range", spelled(entry, {**places, name: of_one_cell(places[name])}),
                             top(entry, call))  # fmt: skip
         wrong = next(name for name, arg in entry.args.items() if arg.required)
-        given = [
-            methods_take(entry, name, call[name]) if name != wrong else "see note" for name in argument_names(entry)
-        ]
+        given = [methods_take(entry, name, call[name]) if name != wrong else "see note" for name in entry.typed]
         shown = {**places, wrong: spare["text"]}
-        texts = ";".join(shown.get(name, "") for name in argument_names(entry))
+        texts = ";".join(shown.get(name, "") for name in entry.typed)
         yield Asked(
             entry.name, "explained", f'SHOP.EXPLAIN("{entry.name.upper()}";{texts})', methods.explain(entry.name, given)
         )
@@ -253,7 +250,7 @@ def test_the_wizard_has_words_for_all(shown: Shown) -> None:
     for entry in ENTRIES.values():
         page = shown.wizard[entry.cell_name]
         assert entry.summary in page["words"] and entry.caution in page["words"]
-        assert [name for name, _, _ in page["arguments"]] == argument_names(entry)
+        assert [name for name, _, _ in page["arguments"]] == entry.typed
         for name, words, optional in page["arguments"]:
             assert optional
             assert words.startswith(entry.args[name].hint if name in entry.args else "Which figure")

@@ -21,7 +21,7 @@ from windows import ERRORS, MISSING, Cells, ComDate, windows
 
 from shopfuncs.cells import CellError, as_rows
 from shopfuncs.declare import WANT, Arg, Entry, Example, catalogue
-from shopfuncs.faces.excel import EXPLAIN, MODULE, Parameter, Udf, argument_names, cell_name, every, shortened, udf
+from shopfuncs.faces.excel import EXPLAIN, MODULE, Parameter, Udf, every, shortened, udf
 from shopfuncs.faces.excel.lint import lint, lint_text
 from shopfuncs.faces.excel.vba import module, signature
 
@@ -48,7 +48,7 @@ def com(value: Any) -> Any:
 
 def sent(entry: Entry, given: dict[str, Any], as_cells: bool) -> tuple[Any, ...]:
     """A call's arguments: as values, as our VBA sends them, or as cells, as that of xlwings does."""
-    values = [com(given[name]) if name in given else MISSING for name in argument_names(entry)]
+    values = [com(given[name]) if name in given else MISSING for name in entry.typed]
     if not as_cells:
         return tuple(values)
     return tuple(
@@ -74,7 +74,7 @@ def rows(answer: Any) -> Any:
     ("entry", "example"), EXAMPLES, ids=lambda value: value.name if isinstance(value, Entry) else ""
 )
 def test_every_example(excel: SimpleNamespace, entry: Entry, example: Example, as_cells: bool) -> None:
-    got = excel.server.CallUDF(MODULE, cell_name(entry), sent(entry, dict(example.call), as_cells))
+    got = excel.server.CallUDF(MODULE, entry.underscored_name, sent(entry, dict(example.call), as_cells))
     assert got == rows(entry.cell(example.call))
     if isinstance(example.expect, (int, float)):
         assert got == pytest.approx(example.expect, rel=example.rel, abs=example.near or 1e-12)
@@ -114,7 +114,7 @@ def test_wrong_input_gives_an_error_code(excel: SimpleNamespace, entry: Entry) -
         for value in wrong:
             given, known = spoilt(entry, arg, value)
             for as_cells in (False, True):
-                got = excel.server.CallUDF(MODULE, cell_name(entry), sent(entry, given, as_cells))
+                got = excel.server.CallUDF(MODULE, entry.underscored_name, sent(entry, given, as_cells))
                 if value == -2146826243:  # a spill error, which xlwings has no text for
                     assert got == "#VALUE!", (name, value)
                     continue
@@ -128,7 +128,7 @@ def test_a_blank_cell_gives_an_empty_text(excel: SimpleNamespace, entry: Entry) 
         if arg.required:
             given = {**first(entry), name: [[None]] if arg.many else None}
             for as_cells in (False, True):
-                assert excel.server.CallUDF(MODULE, cell_name(entry), sent(entry, given, as_cells)) == "", name
+                assert excel.server.CallUDF(MODULE, entry.underscored_name, sent(entry, given, as_cells)) == "", name
 
 
 def call(excel: SimpleNamespace, name: str, *values: Any) -> Any:
@@ -326,6 +326,4 @@ def test_setting_up(tmp_path: Path) -> None:
 
 def test_dates_are_told_from_figures() -> None:
     assert issubclass(ComDate, date) and udf(catalogue()["next_oversize"]).parameters[-1].optional
-    assert WANT in argument_names(catalogue()["pass_count"]) and WANT not in argument_names(
-        catalogue()["next_oversize"]
-    )
+    assert WANT in catalogue()["pass_count"].typed and WANT not in catalogue()["next_oversize"].typed

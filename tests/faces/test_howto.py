@@ -10,7 +10,6 @@ import pytest
 import shopfuncs
 from shopfuncs.cells import CellError
 from shopfuncs.declare import Entry, catalogue
-from shopfuncs.faces.excel import cell_name
 from shopfuncs.faces.howto import answer_text, cell_call, in_cells, python_call, shown_example, terminal_call
 from shopfuncs.faces.pages import index, markdown, terminal_page
 from shopfuncs.faces.typed import run
@@ -34,7 +33,7 @@ def test_what_the_page_says_is_what_comes_out(entry: Entry) -> None:
     words = shlex.split(terminal)
     assert words[:2] == ["shopfuncs", "calc"] and len(words) == 3
     assert repr(run(words[2])[0]) == repr(answer)
-    assert cell_name(entry) + "(" in rows["cell, Excel with xlwings"]
+    assert entry.underscored_name + "(" in rows["cell, Excel with xlwings"]
 
 
 @pytest.mark.parametrize("entry", ENTRIES, ids=lambda entry: entry.name)

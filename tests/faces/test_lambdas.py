@@ -23,7 +23,7 @@ from cases import BLANK, Case, Verdict, bad, labels, valid, verdict
 
 from shopfuncs.cells import CellError, as_rows
 from shopfuncs.declare import WANT, Entry, catalogue
-from shopfuncs.faces.lambdas import depth, expressed, lint, order
+from shopfuncs.faces.lambdas import depth, expressed, lint
 from shopfuncs.faces.parts import named as shorter
 
 ENTRIES = catalogue()
@@ -47,7 +47,7 @@ def chosen(entry: Entry) -> Iterator[Case]:
 
 def call_text(entry: Entry, cells: dict[str, str], want: str | None) -> str:
     """The call as it is typed: what is left out at the end is not there at all."""
-    texts = [cells.get(name, "") for name in order(entry) if name != WANT]
+    texts = [cells.get(name, "") for name in entry.typed if name != WANT]
     if want is not None:
         texts.append(f'"{want}"')
     while texts and not texts[-1]:

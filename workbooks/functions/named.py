@@ -21,7 +21,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from shopfuncs.cells import CellError, as_rows, blank
 from shopfuncs.declare import WANT, Entry, Example
 from shopfuncs.faces.howto import cell_call
-from shopfuncs.faces.lambdas import expressed, lint, order
+from shopfuncs.faces.lambdas import expressed, lint
 from shopfuncs.faces.native import NotPortable
 from workbooks import style
 from workbooks.values import cache_values, write_whole
@@ -81,7 +81,7 @@ def _answered(entry: Entry, example: Example) -> bool:
 def _asked(entry: Entry, example: Example) -> tuple[dict[str, Any], Any]:
     """The example's call, for one figure where there are several, and Python's answer."""
     call = dict(example.call)
-    if WANT not in order(entry) or call.get(WANT):
+    if WANT not in entry.typed or call.get(WANT):
         return call, entry.cell(call)
     answers = entry.cell(call)
     if isinstance(answers, CellError):

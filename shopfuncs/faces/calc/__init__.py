@@ -11,18 +11,13 @@ LibreOffice hands a single empty cell over as 0, and so do all its functions. Wh
 from __future__ import annotations
 
 from shopfuncs.cells import Grid
-from shopfuncs.declare import WANT, Arg, Entry
+from shopfuncs.declare import Entry
 from shopfuncs.units import SYSTEMS
 
 SERVICE = "SHOP"  # the name before the dot in a cell, in .ods and .xlsx alike
 INTERFACE = "XShop"
 EXPLAIN = "EXPLAIN"
 FIGURE, NOTHING, UNCLEAR = "a figure", "nothing given", "unclear"
-
-
-def argument_names(entry: Entry) -> list[str]:
-    """All that can be typed, in order; where there are several figures the last one picks one."""
-    return [*entry.args, *([] if isinstance(entry.gives, Arg) else [WANT])]
 
 
 def nought(entry: Entry, name: str) -> str:

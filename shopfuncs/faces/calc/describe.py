@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from xml.sax.saxutils import escape, quoteattr
 
 from shopfuncs.declare import WANT, Entry
-from shopfuncs.faces.calc import EXPLAIN, FIGURE, INTERFACE, NOTHING, SERVICE, argument_names, nought
-from shopfuncs.faces.pages import default_text, units_text
+from shopfuncs.faces.calc import EXPLAIN, FIGURE, INTERFACE, NOTHING, SERVICE, nought
+from shopfuncs.faces.pages import EXPLAIN_HINTS, EXPLAIN_REST, EXPLAIN_SUMMARY, default_text, units_text
 
 IDENTIFIER = "shopfuncs.calc"
 RELINK = "shopfuncs.calc.Relink"
@@ -116,17 +116,14 @@ def _hint(entry: Entry, name: str) -> str:
 def described(entry: Entry) -> Described:
     """What LibreOffice has to know of a trade function."""
     caution = f" Caution: {entry.caution}" if entry.caution else ""
-    parameters = tuple(Parameter(name, _hint(entry, name)) for name in argument_names(entry))
+    parameters = tuple(Parameter(name, _hint(entry, name)) for name in entry.typed)
     return Described(entry.name.upper(), f"{entry.group.capitalize()}: {entry.summary}{caution}", parameters)
 
 
 EXPLAINED = Described(
     EXPLAIN,
-    "In words why a cell shows what it shows: the function's name, then its arguments as they are in that cell.",
-    (
-        Parameter("about", 'the name of the function, such as "NEXT_OVERSIZE"'),
-        Parameter("given", "the same arguments as in the cell, in the same order", rest=True),
-    ),
+    EXPLAIN_SUMMARY,
+    tuple(Parameter(name, hint, rest=name == EXPLAIN_REST) for name, hint in EXPLAIN_HINTS.items()),
 )
 
 

@@ -15,7 +15,7 @@ from shopfuncs import cells, elementwise
 from shopfuncs.cells import CellError
 from shopfuncs.declare import UNIT, Arg, Entry, Figures
 from shopfuncs.errors import ShopError
-from shopfuncs.faces.calc import EXPLAIN, FIGURE, NOTHING, UNCLEAR, argument_names, nought
+from shopfuncs.faces.calc import EXPLAIN, FIGURE, NOTHING, UNCLEAR, nought
 from shopfuncs.quick import face
 
 Rows = tuple[tuple[Any, ...], ...]
@@ -49,7 +49,7 @@ def rows_of(answer: Any) -> Rows:
 
 def method(entry: Entry) -> Callable[..., Rows]:
     """What a cell's ``SHOP.NAME(…)`` calls, with ``self`` first. Plain numbers take the short way of ``quick``."""
-    names = argument_names(entry)
+    names = entry.typed
     space: dict[str, Any] = {
         "_face": face(entry, len(names) > len(entry.args), lambda given: slow(entry, given)),
         "_Shop": ShopError, "_errors": _ERRORS, "_rows": rows_of, "_refused": ((_ERRORS["#VALUE!"],),),
@@ -97,7 +97,7 @@ def explain(about: Any, values: Iterable[Any] | None) -> str:
         if not isinstance(about, str) or not about.strip():
             return 'Name a function first, as in SHOP.EXPLAIN("FINISH_BORE"; 3.875; 0.03).'
         entry: Entry = shopfuncs._entry(about)
-        names, found = argument_names(entry), list(values or ())
+        names, found = entry.typed, list(values or ())
         if len(found) > len(names):
             words = f"takes {len(names)} arguments, not {len(found)}"
             raise ShopError(entry.cell_name, words, None, "it takes " + ", ".join(names))

@@ -11,8 +11,8 @@ import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from shopfuncs.declare import WANT, Arg, Entry
-from shopfuncs.faces.pages import default_text, units_text
+from shopfuncs.declare import WANT, Entry
+from shopfuncs.faces.pages import EXPLAIN_HINTS, EXPLAIN_REST, EXPLAIN_SUMMARY, default_text, units_text
 
 MODULE = "shopfuncs.faces.excel.udfs"  # what Python imports when a cell asks
 HELP = 255  # characters of help, for a function and for each argument
@@ -55,16 +55,6 @@ class Udf:
     parameters: tuple[Parameter, ...]
 
 
-def cell_name(entry: Entry) -> str:
-    """How it is written in a cell where VBA makes the name, which allows no dot."""
-    return f"SHOP_{entry.name.upper()}"
-
-
-def argument_names(entry: Entry) -> list[str]:
-    """All that can be typed, in order; where there are several figures the last one picks one."""
-    return [*entry.args, *([] if isinstance(entry.gives, Arg) else [WANT])]
-
-
 def vba_name(name: str) -> str:
     """An argument's name as VBA takes it."""
     return f"the_{name}" if name.lower() in RESERVED else name
@@ -101,19 +91,16 @@ def udf(entry: Entry) -> Udf:
     parameters = tuple(
         Parameter(vba_name(name), _hint(name, entry), name == WANT or not entry.args[name].required,
                   name != WANT and entry.args[name].many)
-        for name in argument_names(entry)
+        for name in entry.typed
     )  # fmt: skip
-    return Udf(cell_name(entry), shortened(entry.summary), f"Shop {entry.group}", parameters)
+    return Udf(entry.underscored_name, shortened(entry.summary), f"Shop {entry.group}", parameters)
 
 
 EXPLAIN = Udf(
     "SHOP_EXPLAIN",
-    "In words why a cell shows what it shows: the function's name, then its arguments as they are in that cell.",
+    EXPLAIN_SUMMARY,
     "Shop explain",
-    (
-        Parameter("about", 'the name of the function, such as "NEXT_OVERSIZE"'),
-        Parameter("given", "the same arguments as in the cell, in the same order", rest=True),
-    ),
+    tuple(Parameter(name, hint, rest=name == EXPLAIN_REST) for name, hint in EXPLAIN_HINTS.items()),
 )
 
 

@@ -17,7 +17,7 @@ import shopfuncs
 from shopfuncs.cells import ERRORS, CellError
 from shopfuncs.declare import Entry, Figures, catalogue
 from shopfuncs.errors import ShopError
-from shopfuncs.faces.excel import EXPLAIN, Udf, argument_names, udf
+from shopfuncs.faces.excel import EXPLAIN, Udf, udf
 
 # Excel's error values reach Python as these numbers; xlwings knows the oldest seven and gives their text.
 _ERROR_NUMBERS = range(-2146826288, -2146826200)
@@ -43,7 +43,7 @@ def _lone(value: Any) -> Any:
 
 def given(entry: Entry, values: Iterable[Any]) -> dict[str, Any]:
     """The arguments by name. Raises ShopError where there are too many."""
-    names, found = argument_names(entry), [_cell(value) for value in values]
+    names, found = entry.typed, [_cell(value) for value in values]
     if len(found) > len(names):
         words = f"has {len(found)} arguments, {entry.cell_name} takes {len(names)}"
         raise ShopError(entry.name, words, None, "it takes " + ", ".join(names))
