@@ -7,9 +7,9 @@ from itertools import groupby
 from shopfuncs.declare import Entry, catalogue, text
 from shopfuncs.errors import ShopError
 from shopfuncs.units import SYSTEMS
+from workbooks.common_rules import same
 from workbooks.describe import Block, ByKey, Sheet, Table, Workbook, calc, result
 from workbooks.functions.blocks import blocks, is_live, plain
-from workbooks.whatif.rules import same
 
 VERSION = 1
 SPELLINGS = {"": "", "calc": "SHOP.", "excel": "SHOP_"}

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from shopfuncs.cells import Grid, blank, count, is_error, largest, smallest, total
-from workbooks.job.train_rules import over, under
+from shopfuncs.cells import Grid, blank, count, is_error, total
+from workbooks.common_rules import over, under
 
 
 def thread_of(pitch: Any, unit: Any) -> Any:
@@ -45,13 +45,6 @@ def thread_verdict(diameter: Any, hole: Any, percent: Any, wanted: Any) -> Any:
     if under(percent, wanted):
         return "CHECK: too little thread; fit an insert"
     return "ok"
-
-
-def reach(values: Grid) -> Any:
-    """How far points lie apart."""
-    if count(values) < 2:
-        return ""
-    return largest(values) - smallest(values)
 
 
 def by_metal(metal: Any, iron: Any, aluminium: Any) -> Any:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from re import sub
 
 from shopfuncs.declare import temperature, text
+from workbooks import common_rules
 from workbooks.describe import Across, Field, Form, Here, One, Sheet, Table, calc, given, like, result
 from workbooks.job import rules
 from workbooks.job.shape import Shape
@@ -75,7 +76,7 @@ def worn(shape: Shape) -> Table:
         (
             result("out_of_round", "Out-of-round", calc("out_of_round", readings=levels), tenths=True),
             result("taper", "Taper", calc("taper", readings=levels), tenths=True),
-            result("smallest", "Smallest reading", calc(rules.smallest_of, values=levels),
+            result("smallest", "Smallest reading", calc(common_rules.least_typed, values=levels),
                    like("stock_remaining.current", hint="smallest reading"), tenths=True),
             result("need_measured", "Cleans up at, as measured",
                    calc("cleanup_bore", readings=levels, shift=One("shop.shift"), skin=One("shop.skin"), unit=shape.unit),

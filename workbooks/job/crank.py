@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from shopfuncs.declare import text
+from workbooks import common_rules
 from workbooks.describe import (
     Across,
     ByKey,
@@ -21,7 +22,7 @@ from workbooks.describe import (
     like,
     result,
 )
-from workbooks.job import crank_rules, rules, train_rules
+from workbooks.job import crank_rules, rules
 from workbooks.job.shape import Shape
 from workbooks.job.shop import STOCK_COLUMNS
 
@@ -92,9 +93,9 @@ def journals(shape: Shape) -> Table:
         (
             *(given(name, words, like("next_undersize.journals", hint=f"micrometer, {words.lower()}"),
                     plain=True, tenths=True, group=measured) for name, words in READINGS.items()),
-            result("most", "Largest", calc(train_rules.most_typed, values=readings), journal, tenths=True, group=after),
-            result("least", "Smallest", calc(train_rules.least_typed, values=readings), journal, tenths=True, group=after),
-            result("spread", "Out of round, taper", calc(crank_rules.spread, values=readings),
+            result("most", "Largest", calc(common_rules.most_typed, values=readings), journal, tenths=True, group=after),
+            result("least", "Smallest", calc(common_rules.least_typed, values=readings), journal, tenths=True, group=after),
+            result("spread", "Out of round, taper", calc(common_rules.spread, values=readings),
                    like("verdict.measured", hint="largest less smallest reading"), tenths=True, group=after),
             result("worn", "Worn by", calc(rules.less, value=one("shaft", "now"), amount=Here("least")),
                    like("verdict.measured", hint="size it should have now less the smallest reading"), tenths=True, group=after),
@@ -140,9 +141,9 @@ def shaft(shape: Shape) -> Table:
                    hint="standard less the undersize they have, sheet Engine"),
             result("floor", "Smallest that may stay", calc(rules.less, value=Here("now"), amount=limit("wear")),
                    like("finish_journal.", hint="less the wear that is allowed"), tenths=True),
-            result("present", "Undersize they have", calc(train_rules.zero_if_blank, value=limit("undersize")).when(limit("journal")),
+            result("present", "Undersize they have", calc(common_rules.zero_if_blank, value=limit("undersize")).when(limit("journal")),
                    like("finish_journal.undersize", hint="from sheet Engine"), tenths=False),
-            result("recommended", "Recommended undersize", calc(train_rules.most_typed, values=needs),
+            result("recommended", "Recommended undersize", calc(common_rules.most_typed, values=needs),
                    like("next_undersize.", hint="what the worst of them needs"), tenths=False),
             given("chosen", "Chosen undersize", like("finish_journal.undersize", hint="leave blank to take the recommended one"), tenths=False),
             given("reason", "Reason for choosing another", text("why not the recommended one"), reason_for="chosen"),

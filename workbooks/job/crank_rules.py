@@ -4,15 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from shopfuncs.cells import Grid, blank, count, is_error, largest, smallest
-from workbooks.job.train_rules import over, under, zero_if_blank
-
-
-def spread(values: Grid) -> Any:
-    """Largest less smallest reading, once there are two."""
-    if count(values) < 2:
-        return ""
-    return largest(values) - smallest(values)
+from shopfuncs.cells import Grid, blank, count, is_error, smallest
+from workbooks.common_rules import over, under, zero_if_blank
 
 
 def journal_need(worn: Any, spread: Any, limit: Any, alone: Any, present: Any) -> Any:
@@ -151,16 +144,3 @@ def stacked(values: Grid, instead: Any, times: Any) -> Any:
             return ""
         return instead * times
     return smallest(values) * times
-
-
-def worst_verdict(room: Any, minimum: Any) -> Any:
-    """Is the piston's room enough even with all tolerances at their end?"""
-    if is_error(room):
-        return "STOP: a figure is wrong"
-    if blank(room):
-        return ""
-    if blank(minimum):
-        return "CHECK: no minimum given"
-    if under(room, minimum):
-        return "CHECK: too close at worst; measure each cylinder"
-    return "ok"

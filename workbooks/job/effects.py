@@ -6,8 +6,9 @@ from dataclasses import replace
 from typing import Any
 
 from shopfuncs.declare import Arg, text
+from workbooks import common_rules
 from workbooks.describe import ByKey, Down, Field, Form, Here, One, Several, Sheet, Table, calc, given, like, result
-from workbooks.job import crank_rules, rules, train_rules
+from workbooks.job import crank_rules, rules
 from workbooks.job.shape import Shape
 
 
@@ -39,10 +40,10 @@ def effects(shape: Shape) -> Table:
     head_cut = (
         calc(rules.once, value=face("head", "cut"), other=area)
         if shape.side_valve
-        else calc(rules.same, value=face("head", "cut"))
+        else calc(common_rules.same, value=face("head", "cut"))
     )
     fields: list[Field] = [
-        result("deck_cut", "Deck cut", calc(rules.same, value=face("deck", "cut")), cut),
+        result("deck_cut", "Deck cut", calc(common_rules.same, value=face("deck", "cut")), cut),
         result("head_cut", "Head cut", head_cut, cut),
         result("deck_start", "Piston below deck before the cuts",
                calc(crank_rules.less_if_any, value=One("engine.deck_used"), by=One("resize.up")),
@@ -79,7 +80,8 @@ def effects(shape: Shape) -> Table:
                calc("squish", deck_clearance=Here("deck_after"), gasket_thickness=One("engine.gasket_thickness")),
                hint="piston below deck and crushed gasket"),
         result("verdict", "Piston to head",
-               calc(rules.room_verdict, clearance=Here("room_after"), minimum=One("limits.piston_room")),
+               calc(common_rules.least_verdict, value=Here("room_after"), least=One("limits.piston_room"),
+                    words="STOP: piston too close to the head"),
                text("clearance after, against the minimum on sheet Engine"), flag=True),
     ]  # fmt: skip
     total = calc(rules.plus, value=face("deck", "cut"), amount=face("head", "cut"))
@@ -116,7 +118,7 @@ def closing() -> Form:
         "closing",
         "How much nearer parts come",
         (
-            result("cuts", "Head to block", calc(train_rules.most_typed, values=Down("effects", ("total",))),
+            result("cuts", "Head to block", calc(common_rules.most_typed, values=Down("effects", ("total",))),
                    Arg("length", "the most of deck and head cut together, for pushrods and valves")),
             result("closer", "Piston to head", calc(crank_rules.plus_if_any, value=One("closing.cuts"), by=One("resize.up")),
                    Arg("length", "that, and what crank and rods add", sign="any")),
@@ -176,7 +178,8 @@ def deck_stack() -> Form:
             result("room", "Piston to head, least possible",
                    calc(rules.plus, value=One("deck_stack.worst_least"), amount=One("engine.gasket_thickness")),
                    Arg("length", "with the crushed gasket", sign="any"), tenths=True),
-            result("verdict", "At worst", calc(crank_rules.worst_verdict, room=One("deck_stack.room"), minimum=One("limits.piston_room")),
+            result("verdict", "At worst", calc(common_rules.least_verdict, value=One("deck_stack.room"), least=One("limits.piston_room"),
+                                                 words="CHECK: too close at worst; measure each cylinder"),
                    text("the least possible against the minimum on sheet Engine"), flag=True),
         ),
     )  # fmt: skip

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from shopfuncs.declare import Arg, text
+from workbooks import common_rules
 from workbooks.describe import ByKey, Here, One, Sheet, Table, calc, given, like, result
 from workbooks.job import rules
 from workbooks.job.faces import face_keys
@@ -98,7 +99,7 @@ def sheet(shape: Shape) -> Sheet:
     made = steps(shape)
 
     def shown(column: str) -> Any:
-        return calc(rules.same, value=ByKey(made.columns[column]))
+        return calc(common_rules.same, value=ByKey(made.columns[column]))
 
     def either(column: str, other: str) -> Any:
         return calc(rules.first, value=ByKey(made.columns[column]), other=ByKey(made.columns[other]))

@@ -7,16 +7,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from shopfuncs.cells import Grid, blank, checks, count, is_error, largest, place_of_largest, smallest, stops
-
-
-def same(value: Any) -> Any:
-    """A value shown again where it is needed; nothing where there is none."""
-    if is_error(value):
-        return value
-    if blank(value):
-        return ""
-    return value
+from shopfuncs.cells import Grid, blank, checks, count, is_error, largest, place_of_largest, stops
+from workbooks.common_rules import same
 
 
 def first(value: Any, other: Any) -> Any:
@@ -65,13 +57,6 @@ def largest_of(values: Grid, waiting: Grid) -> Any:
     if largest(waiting) <= 0:
         return ""
     return largest(values)
-
-
-def smallest_of(values: Grid) -> Any:
-    """The smallest of a column."""
-    if count(values) < 1:
-        return ""
-    return smallest(values)
 
 
 def row_of_largest(values: Grid) -> Any:
@@ -248,19 +233,6 @@ def where_wanted(how: Any, value: Any) -> Any:
     if how == "none":
         return ""
     return same(value)
-
-
-def room_verdict(clearance: Any, minimum: Any) -> Any:
-    """Is the piston's clearance to the head enough after all cuts?"""
-    if is_error(clearance):
-        return "STOP: a figure is wrong"
-    if blank(clearance):
-        return ""
-    if blank(minimum):
-        return "CHECK: no minimum given"
-    if round(clearance, 9) < round(minimum, 9):
-        return "STOP: piston too close to the head"
-    return "ok"
 
 
 def cut_verdict(target: Any, cut: Any, within: Any) -> Any:

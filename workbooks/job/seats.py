@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from shopfuncs.declare import text
+from workbooks import common_rules
 from workbooks.describe import ByKey, Down, Here, One, Sheet, Table, calc, given, like, result
-from workbooks.job import rules, train_rules
+from workbooks.job import rules
 from workbooks.job.shape import Shape
 from workbooks.job.shop import STOCK_COLUMNS
 
@@ -75,10 +76,10 @@ def pressing(shape: Shape) -> Table:
         "Pressing them in",
         shape.kinds,
         (
-            result("outside", "Largest insert", calc(train_rules.most_typed, values=ByKey(cut)), like("counterbore.insert_od"), tenths=False),
+            result("outside", "Largest insert", calc(common_rules.most_typed, values=ByKey(cut)), like("counterbore.insert_od"), tenths=False),
             result("press", "Its press fit",
                    calc("seat_interference", insert_od=Here("outside"), parent=metal, unit=shape.unit), tenths=True),
-            result("head", "Smallest valve", calc(train_rules.least_typed, values=ByKey(heads)), like("seat_id_from_valve.valve_head")),
+            result("head", "Smallest valve", calc(common_rules.least_typed, values=ByKey(heads)), like("seat_id_from_valve.valve_head")),
             result("inside_most", "Inside, at most",
                    calc("seat_id_from_valve", valve_head=Here("head"), from_edge=One("shop.from_edge"), seat_width=One("shop.seat_width"),
                         face_angle=One("shop.seat_angle")).when(Here("outside")), tenths=False),

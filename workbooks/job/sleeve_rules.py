@@ -6,7 +6,7 @@ from math import sqrt
 from typing import Any
 
 from shopfuncs.cells import Grid, blank, count, is_error
-from workbooks.job.train_rules import under
+from workbooks.common_rules import under
 
 
 def sleeve_words(sleeve: Any) -> Any:

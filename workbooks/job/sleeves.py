@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from shopfuncs.declare import Arg, text
+from workbooks import common_rules
 from workbooks.describe import Across, Down, Form, Here, One, Sheet, Table, calc, given, like, result
 from workbooks.job import rules, sleeve_rules
 from workbooks.job.bores import WALL_COLUMNS
@@ -67,7 +68,7 @@ def sleeves(shape: Shape) -> Table:
         shape.cylinder_keys,
         (
             result("action", "Sleeve?", calc(sleeve_rules.sleeve_words, sleeve=Here("sleeve", "cylinders")), text("as sheet Decisions says")),
-            result("wall_now", "Thinnest wall now", calc(rules.smallest_of, values=Across(WALL_COLUMNS, "walls")).when(Here("action")),
+            result("wall_now", "Thinnest wall now", calc(common_rules.least_typed, values=Across(WALL_COLUMNS, "walls")).when(Here("action")),
                    like("sleeve_fit.wall"), tenths=True),
             result("bore_to", "Bore block to", figure("bore to"), tenths=True),
             result("counterbore", "Counterbore deep", figure("counterbore"), tenths=True),

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from shopfuncs.declare import Arg
+from workbooks import common_rules
 from workbooks.describe import ByKey, Down, Field, Form, Here, One, Several, Sheet, Table, calc, like, result
-from workbooks.job import assembly_rules, rules, train_rules
+from workbooks.job import assembly_rules
 from workbooks.job.faces import face_keys
 from workbooks.job.shape import Shape
 
@@ -47,7 +48,7 @@ def honing() -> Form:
         "honing",
         "Honing",
         (
-            result("rpm", "Spindle", calc(rules.same, value=One("shop.hone_speed")).when(One("bore.finish")), like("rpm.", hint="hone speed on sheet Shop")),
+            result("rpm", "Spindle", calc(common_rules.same, value=One("shop.hone_speed")).when(One("bore.finish")), like("rpm.", hint="hone speed on sheet Shop")),
             result("strokes", "Double strokes", calc("hone_strokes", **trial, want="strokes"),
                    hint="for what is left for the hone; measure before the last ones"),
             result("minutes", "A cylinder takes", calc("hone_strokes", **trial, want="minutes"), hint="block cool, stones as in the trial"),
@@ -71,7 +72,7 @@ def facing(shape: Shape) -> Table:
 
     def reach(name: str, label: str, axis: str, hint: str) -> Field:
         points = {key: Down(f"{key.split('_')[0]}_points", (f"{axis}_{key.split('_')[1]}",)) for key in keys}
-        return result(name, label, calc(assembly_rules.reach, values=ByKey(points)), Arg("length", hint))
+        return result(name, label, calc(common_rules.spread, values=ByKey(points)), Arg("length", hint))
 
     return Table(
         "facing",
@@ -102,7 +103,7 @@ def pockets(shape: Shape) -> Table:
         "Counterbores for inserts",
         shape.kinds,
         (
-            result("diameter", "Largest insert", calc(train_rules.most_typed, values=ByKey(cut)), like("rpm.diameter", hint="of its kind")),
+            result("diameter", "Largest insert", calc(common_rules.most_typed, values=ByKey(cut)), like("rpm.diameter", hint="of its kind")),
             result("rpm", "Spindle", calc("rpm", surface_speed=One("cutting.pocket.surface"), diameter=Here("diameter"), unit=shape.unit)),
             result("travel", "Travel", calc("feed_rate", feed=One("cutting.pocket.feed"), rpm=Here("rpm")), hint="of the cutter, one tool"),
             result("minutes", "One takes", calc("cut_time", length=One("pocket.depth"), feed_rate=Here("travel")), hint="no setting up"),

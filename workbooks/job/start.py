@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from shopfuncs.declare import Arg, text
+from workbooks import common_rules
 from workbooks.describe import Alone, ByKey, Down, Form, One, Several, Sheet, Table, calc, given, result
 from workbooks.job import crank, engine, rules, shop
 from workbooks.job.shape import Shape
@@ -41,8 +42,8 @@ def heading(title: str) -> Form:
         f"{title.lower().replace(' ', '_')}_of",
         "Job",
         (
-            result("number", "Job number", calc(rules.same, value=One("job.number")), words),
-            result("engine", "Engine", calc(rules.same, value=One("job.engine")), words),
+            result("number", "Job number", calc(common_rules.same, value=One("job.number")), words),
+            result("engine", "Engine", calc(common_rules.same, value=One("job.engine")), words),
         ),
         in_head=True,
     )
@@ -73,10 +74,14 @@ def sheet(shape: Shape, others: Iterable[Sheet]) -> Sheet:
         {name: name for name in THERE},
         (
             result(
-                "what", "What is there", calc(rules.same, value=ByKey(THERE)), text("what is on the sheet"), columns=3
+                "what",
+                "What is there",
+                calc(common_rules.same, value=ByKey(THERE)),
+                text("what is on the sheet"),
+                columns=3,
             ),
             result("typed", "Figures there", calc(rules.filled, values=ByKey(typed)), Arg("count", "so far")),
-            result("wanted", "of", calc(rules.same, value=ByKey(wanted)), Arg("count", "when all is filled in")),
+            result("wanted", "of", calc(common_rules.same, value=ByKey(wanted)), Arg("count", "when all is filled in")),
             result(
                 "stopping",
                 "STOP",

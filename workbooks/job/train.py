@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from shopfuncs.declare import Arg, text
+from workbooks import common_rules
 from workbooks.describe import ByKey, Down, Field, Here, One, Sheet, Table, calc, given, like, result
 from workbooks.job import rules, train_rules
 from workbooks.job.shape import Shape
@@ -75,7 +76,7 @@ def cam(shape: Shape) -> Table:
         fields += [
             given("preload", "Hydraulic lifter's preload now", Arg("length", "how far its plunger is pushed in; blank: solid lifters",
                                                                   within=(0, 0.3), sign="0 or more")),
-            result("most_rise", "Stems rise by, at most", calc(train_rules.most_typed, values=ByKey(kinds)),
+            result("most_rise", "Stems rise by, at most", calc(common_rules.most_typed, values=ByKey(kinds)),
                    like("stem_rise.", hint="largest on sheet Valves")),
             result("preload_after", "Preload after the cuts",
                    calc(train_rules.preload_after, preload=Here("preload"), rise=Here("most_rise"), ratio=ratio,
@@ -231,10 +232,10 @@ def clearances(shape: Shape) -> Table:
         keys,
         (
             *fields,
-            result("sink", "Valve sinks by, at least", calc(train_rules.least_typed, values=ByKey(sink)),
+            result("sink", "Valve sinks by, at least", calc(common_rules.least_typed, values=ByKey(sink)),
                    like("valve_to_piston.seat_sink", hint="smallest of its kind on sheet Valves"), tenths=True),
             result("clearance", "Clearance after", made, tenths=True),
-            result("verdict", "Verdict", calc(train_rules.open_verdict, clearance=Here("clearance"), minimum=least),
+            result("verdict", "Verdict", calc(common_rules.least_verdict, value=Here("clearance"), least=least, words="STOP: valve comes too close"),
                    text("clearance after all cuts against the least on sheet Engine"), flag=True),
         ),
         note="After all cuts on Faces and Caps and rods. " + ("Full lift, over the crushed gasket." if shape.side_valve else

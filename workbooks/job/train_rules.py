@@ -4,42 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from shopfuncs.cells import Grid, blank, count, is_error, largest, smallest
-
-
-def zero_if_blank(value: Any) -> Any:
-    """What was not cut or given counts as nothing."""
-    if blank(value):
-        return 0
-    return value
-
-
-def under(value: Any, limit: Any) -> Any:
-    """Is a figure under a limit? Not where either is blank: a spreadsheet's AND looks at all its tests."""
-    if blank(value) or blank(limit):
-        return False
-    return round(value, 9) < round(limit, 9)
-
-
-def over(value: Any, limit: Any) -> Any:
-    """Is a figure over a limit? Not where either is blank."""
-    if blank(value) or blank(limit):
-        return False
-    return round(value, 9) > round(limit, 9)
-
-
-def least_typed(values: Grid) -> Any:
-    """The smallest of a column, once anything is in it; negative ones too."""
-    if count(values) < 1:
-        return ""
-    return smallest(values)
-
-
-def most_typed(values: Grid) -> Any:
-    """The largest of a column, once anything is in it; negative ones too."""
-    if count(values) < 1:
-        return ""
-    return largest(values)
+from shopfuncs.cells import blank, is_error
+from workbooks.common_rules import over, under, zero_if_blank
 
 
 def valve_verdict(rise: Any, height: Any, most: Any, margin: Any, after: Any, least: Any) -> Any:
@@ -205,16 +171,3 @@ def vacuum_words(tested: Any) -> Any:
     if tested == "fail":
         return "STOP: leaks; cut or lap again"
     return "CHECK: too close to call"
-
-
-def open_verdict(clearance: Any, minimum: Any) -> Any:
-    """Does an open valve keep clear of what it could meet?"""
-    if is_error(clearance):
-        return "STOP: a figure is wrong"
-    if blank(clearance):
-        return ""
-    if blank(minimum):
-        return "CHECK: no minimum given"
-    if under(clearance, minimum):
-        return "STOP: valve comes too close"
-    return "ok"

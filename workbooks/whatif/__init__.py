@@ -7,8 +7,9 @@ from collections.abc import Mapping
 from shopfuncs.declare import text
 from shopfuncs.errors import ShopError
 from shopfuncs.units import SYSTEMS
+from workbooks import common_rules
 from workbooks.describe import ByKey, Sheet, Table, Workbook, calc, result
-from workbooks.whatif import compression, inserts, oversize, passes, quote, rules, springs
+from workbooks.whatif import compression, inserts, oversize, passes, quote, springs
 from workbooks.whatif.common import INVENTED, Unit
 
 VERSION = 1
@@ -29,7 +30,7 @@ def start(sheets: tuple[Sheet, ...]) -> Sheet:
         "questions",
         "Questions",
         {title: title for title in questions},
-        (result("question", "What is asked", calc(rules.same, value=ByKey(questions)), text("what the sheet answers"), columns=7),),
+        (result("question", "What is asked", calc(common_rules.same, value=ByKey(questions)), text("what the sheet answers"), columns=7),),
         key_label="Sheet",
     )  # fmt: skip
     return Sheet(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from shopfuncs.declare import Arg, ratio
+from workbooks import common_rules
 from workbooks.describe import Chart, Form, Here, One, Sheet, calc, like, result
 from workbooks.grid import Itself, Mark, Over, grid, steps
 from workbooks.whatif import rules
@@ -66,8 +67,8 @@ def sheet(unit: Unit) -> Sheet:
         ),
         marks=(
             Mark("STOP", "piston to head is under the least that you typed, whatever the head cut: take a thicker gasket",
-                 calc(rules.under, value=Over("room"), least=One("compression.room"))),
-            Mark("CHECK", "over the highest ratio that you typed", calc(rules.over, value=Itself(), most=One("compression.most"))),
+                 calc(common_rules.under, value=Over("room"), limit=One("compression.room"))),
+            Mark("CHECK", "over the highest ratio that you typed", calc(common_rules.over, value=Itself(), limit=One("compression.most"))),
             Mark("GOOD", "the ratio wanted or more", calc(rules.reaches, value=Itself(), wanted=One("compression.wanted"))),
         ),
         note="#N/A under a column: the ratio wanted is reached without a cut, or can't be reached by cutting the head.",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from shopfuncs.declare import Arg, choice, text
+from workbooks import common_rules
 from workbooks.describe import ByKey, Chart, Down, Form, Here, One, Sheet, Table, calc, like, result
 from workbooks.describe import given as typed
 from workbooks.grid import Beside, Itself, Mark, Over, grid, steps
@@ -88,14 +89,14 @@ def sheet(unit: Unit) -> Sheet:
     bridges = grid(
         "bridges",
         "Bridge left to the next insert",
-        result("at", down.label, calc(rules.same, value=Here("at", "sizes")), down.arg),
-        result("at", across.label, calc(rules.same, value=Beside("sizes")), across.arg),
+        result("at", down.label, calc(common_rules.same, value=Here("at", "sizes")), down.arg),
+        result("at", across.label, calc(common_rules.same, value=Beside("sizes")), across.arg),
         result("left", "Bridge", calc(rules.bridge, outside=Beside("sizes"), neighbour=One("inserts.neighbour"), centres=One("inserts.centres")),
                Arg("length", "negative: they overlap", sign="any")),
         rows=7,
         columns=5,
-        more=(result("least", "Least", calc(rules.same, value=One("inserts.bridge")), Arg("length", "the bridge that must be left")),),
-        marks=(Mark("STOP", "thinner than the least that you typed", calc(rules.under, value=Itself(), least=One("inserts.bridge"))),),
+        more=(result("least", "Least", calc(common_rules.same, value=One("inserts.bridge")), Arg("length", "the bridge that must be left")),),
+        marks=(Mark("STOP", "thinner than the least that you typed", calc(common_rules.under, value=Itself(), limit=One("inserts.bridge"))),),
     )  # fmt: skip
     return Sheet(
         "Inserts",

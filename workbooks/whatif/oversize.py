@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from shopfuncs.declare import Arg
+from workbooks import common_rules
 from workbooks.describe import Chart, Form, Here, One, Sheet, calc, like, result
 from workbooks.grid import Itself, Mark, Over, grid, steps
 from workbooks.whatif import rules
@@ -52,15 +53,15 @@ def sheet(unit: Unit) -> Sheet:
                    calc("swept_volume", bore=Here("finish"), stroke=One("oversize.stroke"), cylinders=One("oversize.cylinders"), unit=unit.name), places=0),
             result("more", "More than standard", calc(rules.share_more, value=Here("swept"), before=One("oversize.swept")),
                    Arg("chance", "share of the displacement at the standard bore")),
-            result("least", "Least", calc(rules.same, value=One("oversize.least")), Arg("length", "the wall that must be left")),
+            result("least", "Least", calc(common_rules.same, value=One("oversize.least")), Arg("length", "the wall that must be left")),
         ),
         foot=(
             result("clean", "Cleans up at", calc("cleanup_bore", readings=One("oversize.largest"), shift=Over(), skin=One("oversize.skin"), unit=unit.name)),
         ),
         marks=(
-            Mark("STOP", "less wall than the least that you typed", calc(rules.under, value=Itself(), least=One("oversize.least"))),
+            Mark("STOP", "less wall than the least that you typed", calc(common_rules.under, value=Itself(), limit=One("oversize.least"))),
             Mark("CHECK", "wall enough, but the worst cylinder doesn't clean up at this size with this move of the axis",
-                 calc(rules.under, value=Here("finish"), least=Over("clean"))),
+                 calc(common_rules.under, value=Here("finish"), limit=Over("clean"))),
             Mark("GOOD", "wall enough, and every cylinder cleans up", calc(rules.reaches, value=Itself(), wanted=One("oversize.least"))),
         ),
         note="#N/A: the wall is cut through. The axis moves towards the thin side where a boring bar finds its centre "

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from shopfuncs.declare import Arg
+from workbooks import common_rules
 from workbooks.describe import Chart, Form, Here, One, Sheet, calc, like, result
 from workbooks.grid import Beside, Itself, Mark, Over, grid, steps
 from workbooks.whatif import rules
@@ -55,15 +56,15 @@ def sheet(unit: Unit) -> Sheet:
     minutes = grid(
         "minutes",
         "Minutes for the face",
-        result("at", down.label, calc(rules.same, value=Here("at", "counts")), down.arg),
-        result("at", across.label, calc(rules.same, value=Beside("counts")), across.arg),
+        result("at", down.label, calc(common_rules.same, value=Here("at", "counts")), down.arg),
+        result("at", across.label, calc(common_rules.same, value=Beside("counts")), across.arg),
         result("minutes", "Minutes", calc(rules.times, passes=Beside("counts"), one=One("passes.one"), between=One("passes.between")),
                Arg("minutes", "of all passes"), places=0),
         rows=8,
         columns=6,
         marks=(
-            Mark("STOP", "each pass is deeper than the most that you typed", calc(rules.over, value=Over(), most=One("passes.deepest"))),
-            Mark("CHECK", "longer than the minutes that you typed", calc(rules.over, value=Itself(), most=One("passes.most"))),
+            Mark("STOP", "each pass is deeper than the most that you typed", calc(common_rules.over, value=Over(), limit=One("passes.deepest"))),
+            Mark("CHECK", "longer than the minutes that you typed", calc(common_rules.over, value=Itself(), limit=One("passes.most"))),
             Mark("GOOD", "within the minutes, and the passes are no deeper", calc(rules.within, value=Itself(), most=One("passes.most"))),
         ),
     )  # fmt: skip

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from shopfuncs.declare import Arg
+from workbooks import common_rules
 from workbooks.describe import Chart, Form, Here, One, Sheet, calc, like, result
 from workbooks.grid import Itself, Mark, Over, grid, steps
 from workbooks.whatif import rules
@@ -54,8 +55,8 @@ def sheet(unit: Unit) -> Sheet:
         rows=10,
         columns=6,
         marks=(
-            Mark("STOP", "at this rate an hour brings in less than it must", calc(rules.under, value=Over(), least=One("quote.rate"))),
-            Mark("CHECK", "over the customer's limit", calc(rules.over, value=Itself(), most=One("quote.budget"))),
+            Mark("STOP", "at this rate an hour brings in less than it must", calc(common_rules.under, value=Over(), limit=One("quote.rate"))),
+            Mark("CHECK", "over the customer's limit", calc(common_rules.over, value=Itself(), limit=One("quote.budget"))),
             Mark("GOOD", "within the customer's limit, at a rate that carries the shop",
                  calc(rules.within, value=Itself(), most=One("quote.budget"))),
         ),

@@ -7,20 +7,6 @@ from typing import Any
 from shopfuncs.cells import blank, is_error
 
 
-def under(value: Any, least: Any) -> Any:
-    """Is a figure under a limit? Nothing is where the limit is blank."""
-    if blank(value) or blank(least):
-        return False
-    return round(value, 9) < round(least, 9)
-
-
-def over(value: Any, most: Any) -> Any:
-    """Is a figure over a limit?"""
-    if blank(value) or blank(most):
-        return False
-    return round(value, 9) > round(most, 9)
-
-
 def reaches(value: Any, wanted: Any) -> Any:
     """Does a figure come up to what is wanted?"""
     if blank(value) or blank(wanted):
@@ -33,15 +19,6 @@ def within(value: Any, most: Any) -> Any:
     if blank(value) or blank(most):
         return False
     return round(value, 9) <= round(most, 9)
-
-
-def same(value: Any) -> Any:
-    """A value shown again."""
-    if is_error(value):
-        return value
-    if blank(value):
-        return ""
-    return value
 
 
 def share_more(value: Any, before: Any) -> Any:
