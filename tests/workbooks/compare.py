@@ -40,7 +40,11 @@ def by_stored(sheets: Mapping[str, Mapping[str, Any]]) -> Get:
 
 
 def differences(book: Workbook, inputs: Mapping[str, Any], get: Get, lazy: bool = False) -> list[str]:
-    """Every calculated field where an engine and Python disagree. Lazy: see test_scenarios."""
+    """Every calculated field where an engine and Python disagree.
+
+    A lazy engine's OR stops at the first TRUE: where a figure is missing and another is an error value it shows
+    nothing, and not the error. It never shows a number there. What is calculated from such a silent cell is not compared.
+    """
     values = Values(book, {**presets(book), **inputs})
     got = {path: get(spot.sheet, spot.cell) for path, spot in place(book).spots.items()
            if not book.fields[path][0].is_input}  # fmt: skip

@@ -8,15 +8,14 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from compare import Get, by_ironcalc, by_stored, differences
 from engines import LAYOUTS, filled, spoilt
 from libreoffice import LibreOffice
 from libreoffice import values as stored_values
-from openpyxl.utils.cell import column_index_from_string, coordinate_from_string
 
-from shopfuncs.cells import CellError
 from workbooks.build import build
-from workbooks.check import agree, show
-from workbooks.compute import Values, sources
+from workbooks.check import show
+from workbooks.compute import Values
 from workbooks.describe import Workbook, presets
 from workbooks.job import job
 from workbooks.lint import lint
@@ -56,55 +55,23 @@ def recalculated(libreoffice: LibreOffice, tmp_path_factory: pytest.TempPathFact
     return {case: stored_values(path) for case, path in zip(paths, results, strict=True)}
 
 
-def differences(case: tuple[str, str, str], get: Callable[[str, str], Any], lazy: bool = False) -> list[str]:
-    """Every calculated field where an engine and Python disagree.
-
-    A lazy engine's OR stops at the first TRUE: where a figure is missing and another is an error value it shows
-    nothing, and not the error. It never shows a number there. What is calculated from such a silent cell is not compared.
-    """
+def differ(case: tuple[str, str, str], get: Get, lazy: bool = False) -> list[str]:
     book, inputs, _ = made(*case)
-    values, found = Values(book, inputs), []
-    spots = place(book).spots
-    got = {path: get(spot.sheet, spot.cell) for path, spot in spots.items() if not book.fields[path][0].is_input}
-
-    @cache
-    def silent(path: str) -> bool:
-        if not lazy or path not in got:
-            return False
-        return (isinstance(values[path], CellError) and got[path] in (None, "")) or any(
-            map(silent, sources(book, path))
-        )
-
-    for path, value in got.items():
-        if not silent(path) and not agree(value, values[path]):
-            found.append(f"{path}: {value!r}, Python {values[path]!r}")
-    return found
+    return differences(book, inputs, get, lazy)
 
 
 @pytest.mark.libreoffice
 @pytest.mark.parametrize("case", CASES, ids=NAMES)
 def test_libreoffice_agrees(case: tuple[str, str, str], recalculated: dict[Any, Any]) -> None:
-    sheets = recalculated[case]
-    assert differences(case, lambda sheet, cell: sheets[sheet].get(cell)) == []
+    assert differ(case, by_stored(recalculated[case])) == []
 
 
 @pytest.mark.parametrize("case", CASES, ids=NAMES)
 def test_ironcalc_agrees(case: tuple[str, str, str], tmp_path: Path) -> None:
-    import ironcalc
-
     path = tmp_path / "job.xlsx"
     path.write_bytes(made(*case)[2])
-    model = ironcalc.load_from_xlsx(str(path), "en", "UTC", "en")
-    model.evaluate()
     titles = [sheet.title for sheet in made(*case)[0].sheets]
-
-    def get(sheet: str, cell: str) -> Any:
-        letters, row = coordinate_from_string(cell)
-        at = (titles.index(sheet), row, column_index_from_string(letters))
-        value = model.get_cell_value(*at)
-        return CellError(value) if model.get_cell_type(*at) == ironcalc.CellType.ErrorValue else value
-
-    assert differences(case, get, lazy=True) == []
+    assert differ(case, by_ironcalc(path, titles), lazy=True) == []
 
 
 @pytest.mark.parametrize("case", CASES, ids=NAMES)
@@ -113,7 +80,7 @@ def test_cached_values_are_right(case: tuple[str, str, str], tmp_path: Path) -> 
     path = tmp_path / "job.xlsx"
     path.write_bytes(made(*case)[2])
     sheets = stored_values(path)
-    assert differences(case, lambda sheet, cell: sheets[sheet].get(cell)) == []
+    assert differ(case, by_stored(sheets)) == []
     for spot in place(made(*case)[0]).spots.values():
         assert spot.sheet in sheets
 
