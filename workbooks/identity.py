@@ -28,10 +28,13 @@ def identity(book: Workbook) -> dict[str, str]:
 def digest(book: Workbook) -> str:
     """Changes whenever a field, its place or its limits change."""
     spots = place(book).spots
-    lines = [
-        f"{path}|{spots[path].sheet}|{spots[path].cell}|{item.arg.kind}|{item.arg.bounds(book.system)}|{item.arg.choices}"
-        for path, (item, _) in book.fields.items()
-    ]
+    limits: dict[int, str] = {}  # of each column once, not of each cell in it
+    lines = []
+    for path, (item, _) in book.fields.items():
+        arg, spot = item.arg, spots[path]
+        if id(arg) not in limits:
+            limits[id(arg)] = f"{arg.kind}|{arg.bounds(book.system)}|{arg.choices}"
+        lines.append(f"{path}|{spot.sheet}|{spot.cell}|{limits[id(arg)]}")
     return hashlib.sha256("\n".join(lines).encode()).hexdigest()[:16]
 
 

@@ -50,7 +50,8 @@ def points(width: float) -> float:
 
 def lines(text: str, width: float) -> int:
     """How many lines a text takes when it is wrapped in columns of this width."""
-    return sum(max(1, len(wrap(line, max(4, int(width * 1.25))))) for line in text.split("\n"))
+    fits = max(4, int(width * 1.25))
+    return sum(1 if len(line) <= fits else max(1, len(wrap(line, fits))) for line in text.split("\n"))
 
 
 _hair, _thin, _bold = Side("hair", LINE), Side("thin", LINE), Side("medium", INK)
