@@ -1,4 +1,4 @@
-"""Getting an insert in: what a press fit does to both parts, and how cold or hot one of them must be."""
+"""Press fits: what they do to both parts, how cold or hot one must be to go in, and what is left of the press when hot."""
 
 from __future__ import annotations
 
@@ -8,8 +8,10 @@ from typing import Annotated, Any, Optional
 from shopfuncs.declare import (
     SYSTEM,
     Example,
+    Figures,
     NoAnswer,
     ShopError,
+    by_unit,
     choice,
     expansion,
     figures,
@@ -21,7 +23,7 @@ from shopfuncs.declare import (
     temperature,
 )
 from shopfuncs.materials import EXPANSION_NAMES, EXPANSION_SOURCE, MODULUS_NAMES, POISSON_NAMES
-from shopfuncs.sources import IDENTITY, KAW, PRACTICE, SHIGLEY, SHIGLEY_SOLUTIONS
+from shopfuncs.sources import IDENTITY, KAW, PRACTICE, SHIGLEY, SHIGLEY_SOLUTIONS, Source
 
 GROUP = "seat"
 
@@ -40,16 +42,24 @@ ALPHA = expansion(
     within=(1e-6, 3e-5), usual=(6e-6, 1.3e-5), names=EXPANSION_NAMES,
 )  # fmt: skip
 AMBIENT = temperature("temperature of both parts before", within=(-60, 150), sign="any", usual=(50, 90))
+PART_METAL = expansion("metal, or its coefficient of linear expansion", within=(1e-6, 3e-5), usual=(5e-6, 1.4e-5),
+                       names=EXPANSION_NAMES)  # fmt: skip
+RUNNING = temperature("when it is hot, or in the cold", within=(-330, 1200), sign="any", usual=(200, 600))
 PART = choice("which part is chilled or heated", "insert", "parent")
 EXTREME = temperature(
     "coldest or hottest allowed; without it the insert may get as cold as boiling nitrogen",
     within=(-460, 1200), sign="any", usual=(-320, 500),
 )  # fmt: skip
 NITROGEN_F, NITROGEN_C = -320.8, -196  # boils
+MELTING_F, MELTING_C = 1000, 540  # cast aluminium begins to melt a little above: past it no fit is asked about
 
+RING_AND_SHAFT = Source("handbook", "A physics textbook (title not known)",
+                        section="problem of a ring and a shaft, its printed answer as quoted in a public forum")  # fmt: skip
+PHILPOT = Source("handbook", "Philpot, Mechanics of Materials", "2017")
 DROPPED = "An insert that comes loose destroys the engine. The engine maker's figure comes first."
 HEATED = {"insert_od": 40, "interference": 0.1, "clearance": 0.02, "ambient": 20, "unit": "mm"}
 CHILLED = {"insert_od": 40, "interference": 0.03, "clearance": 0.0161, "ambient": 20, "unit": "mm"}
+IN_ALUMINIUM = {"insert_od": 40, "insert_metal": "steel", "parent_metal": "aluminium", "unit": "mm"}
 TRUNNION = {"insert_od": 12.363, "interference": 0.005, "clearance": 0.01, "alpha": 6.47e-6, "ambient": 80}
 
 
@@ -79,7 +89,7 @@ TRUNNION = {"insert_od": 12.363, "interference": 0.005, "clearance": 0.01, "alph
     ),
     valid="Two plain rings, elastic, at one temperature. For the parent take the ring of metal that really "
     "surrounds the pocket: twice the distance to the nearest hole, water or edge. In a running engine the "
-    "fit changes: an aluminium parent grows away from the insert, a hot insert grows into it.",
+    "fit changes: an aluminium parent grows away from the insert, a hot insert grows into it (see hot_interference).",
     caution="Gray iron is brittle: it cracks between neighbouring seats without yielding first. Guard and "
     "eye protection at the press. " + DROPPED,
 )  # fmt: skip
@@ -196,3 +206,82 @@ def press_force(
 ) -> float:
     """The force to press an insert, guide or sleeve home, in lbf or N."""
     return friction * pressure * math.pi * insert_od * depth
+
+
+@function(
+    gives={"interference": length("what is left of the press, on diameter; negative: it is loose", sign="any"),
+           "loose_at": temperature("where both alike are so warm that the press is gone; empty: nowhere that matters", sign="any")},
+    formula="interference = D × (1 + α of the insert × its warming) − (D − press) × (1 + α of the parent × its warming); "
+    "loose at = cold + press ÷ ((D − press) × α of the parent − D × α of the insert)",
+    symbols={"D": "insert_od", "press": "interference", "α": "coefficient of expansion of the insert metal or the parent metal",
+             "warming": "insert temperature or parent temperature, − cold"},
+    examples=(
+        Example({**IN_ALUMINIUM, "interference": 0.12, "insert_temperature": 200, "parent_temperature": 200},
+                {"interference": 40 * (1 + 11.7e-6 * 180) - 39.88 * (1 + 21.5e-6 * 180),
+                 "loose at": 20 + 0.12 / (39.88 * 21.5e-6 - 40 * 11.7e-6)}, EXPANSION_SOURCE,
+                "a steel insert in a head of 356.0: .05 of .12 is left", rel=1e-9),
+        Example({**IN_ALUMINIUM, "interference": 0.05, "insert_temperature": 180, "parent_temperature": 180},
+                {"interference": 0.05 + 0.07488 - 0.137428}, EXPANSION_SOURCE, "a press for iron: loose in aluminium", rel=1e-9),
+        Example({"insert_od": 12.363, "interference": 0.005, "insert_metal": 6.47e-6, "parent_metal": 6.47e-6,
+                 "insert_temperature": -108, "parent_temperature": 80, "cold": 80},
+                {"interference": -0.010, "loose at": None}, KAW("ch. 02.00G, a bridge trunnion"),
+                "chilled, it was to go in with .010 to spare", near=6e-5),
+        Example({"insert_od": 70.03, "interference": 0.03, "insert_metal": 24e-6, "parent_metal": 24e-6, "cold": 5,
+                 "insert_temperature": -12.85, "parent_temperature": 5, "unit": "mm"}, {"interference": 0},
+                RING_AND_SHAFT, "an aluminium shaft, chilled until a ring just slips over it: -12.85 °C", near=3e-5),
+        Example({"insert_od": 25, "interference": 0.025, "insert_metal": 6.5e-6, "parent_metal": 6.5e-6, "cold": 72,
+                 "insert_temperature": 72, "parent_temperature": 380}, {"interference": -0.025},
+                PHILPOT("problem 2.18, at half its size"), "a steel band heated to drop over its drum with as much to spare",
+                near=2e-5),
+        Example({**IN_ALUMINIUM, "interference": 0.1, "insert_temperature": 20, "parent_temperature": 20, "cold": 10},
+                {"interference": 40 * 1.000117 - 39.9 * 1.000215}, EXPANSION_SOURCE, "measured in a cold shop", rel=1e-9),
+        Example({"insert_od": 0.5, "interference": 0.0015, "insert_metal": "bronze", "parent_metal": "aluminium",
+                 "insert_temperature": 400, "parent_temperature": 350},
+                {"interference": 0.5 * (1 + 18e-6 / 1.8 * 332) - 0.4985 * (1 + 21.5e-6 / 1.8 * 282)}, EXPANSION_SOURCE,
+                "a guide that is hotter than its head", rel=1e-9),
+        Example({"insert_od": 1.6, "interference": 0.004, "insert_metal": "steel", "parent_metal": "iron",
+                 "insert_temperature": 400, "parent_temperature": 400}, {"loose at": None}, EXPANSION_SOURCE,
+                "iron doesn't grow away from steel"),
+        Example({"insert_od": 1, "interference": 0.05, "insert_metal": "iron", "parent_metal": "iron",
+                 "insert_temperature": 400, "parent_temperature": 400}, "#VALUE!", IDENTITY, "a twentieth of its size is no press"),
+    ),
+    valid="Both parts free to grow, each at one temperature. An insert no hotter than the metal around it is the looser case: take the "
+    "same temperature for both where you don't know better. Coefficients are for near room temperature; hot aluminium grows "
+    "faster, by about a tenth more up to 300 °C (570 °F) (from memory). A press that once yielded its parent doesn't come back. "
+    "For the pressure that is left see press_stress.",
+    caution="Little or nothing left when hot: the part can come loose in the running engine. More press strains the parent when cold. "
+    + DROPPED,
+)  # fmt: skip
+def hot_interference(
+    interference: Annotated[float, PRESS],
+    insert_od: Annotated[float, RING_OD],
+    insert_metal: Annotated[float, PART_METAL],
+    parent_metal: Annotated[float, PART_METAL],
+    insert_temperature: Annotated[float, RUNNING],
+    parent_temperature: Annotated[float, RUNNING],
+    cold: Annotated[
+        float, temperature("when the press was measured", within=(-60, 150), sign="any", usual=(50, 90))
+    ] = by_unit(68.0, 20.0),
+    unit: Annotated[str, SYSTEM] = "in",
+) -> Figures:
+    """What is left of the press fit of an insert, guide or sleeve when it is hot, and where it would be gone.
+
+    A coefficient is per °F with inch and per °C with mm.
+    """
+    if round(interference, 9) > round(0.02 * insert_od, 9):
+        raise ShopError("interference", "is more than a fiftieth of insert_od", interference, "check sizes and unit")
+    pocket = insert_od - interference
+    apart = pocket * parent_metal - insert_od * insert_metal
+    insert_grows = insert_metal * (insert_temperature - cold)
+    parent_grows = parent_metal * (parent_temperature - cold)
+    return figures(
+        interference=insert_od * (1 + insert_grows) - pocket * (1 + parent_grows),
+        loose_at=_gone_at(cold, interference, apart, MELTING_C if unit == "mm" else MELTING_F),
+    )
+
+
+def _gone_at(cold: float, interference: float, apart: float, most: float) -> float | None:
+    """Nowhere where the parent grows no faster than the insert, or so little that it needs more than the most."""
+    if round(interference, 9) > round(apart * (most - cold), 9):
+        return None
+    return cold + interference / apart

@@ -24,7 +24,7 @@ import shopfuncs as shop
 from shopfuncs.cells import CellError
 from shopfuncs.declare import UNIT, Entry, catalogue
 from shopfuncs.errors import NoAnswer
-from shopfuncs.materials import ELASTIC
+from shopfuncs.materials import ELASTIC, EXPANSION
 
 GROUP = [entry for entry in catalogue().values() if entry.group == "seat"]
 ANGLES = (30.0, 45.0, 52.5)
@@ -232,6 +232,77 @@ def test_counterbore_of_a_valve_seat_in_a_textbook() -> None:
 
 
 # Shrinking -------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("insert", "parent", "warm_insert", "warm_parent"), [
+    ("steel", "aluminium", 180, 180), ("steel", "aluminium", 260, 190), ("iron", "aluminium", 150, 180), ("steel", "iron", -60, -60),
+])  # fmt: skip
+def test_press_left_when_hot_carries_the_pressure_of_warm_rings(
+    insert: str, parent: str, warm_insert: float, warm_parent: float
+) -> None:
+    """Thermoelastic rings solved as one boundary-value problem with their free expansion as a strain, by scipy.
+
+    Radial stress is (u' + ν u/r − (1+ν) α ΔT) E/(1−ν²); the pressure of the fit that hot_interference leaves is the same.
+    """
+    inside, od, outside, fit = 34.0, 40.0, 60.0, 0.12
+    metals = [
+        (*ELASTIC[insert], EXPANSION[insert] * (warm_insert - 20)),
+        (*ELASTIC[parent], EXPANSION[parent] * (warm_parent - 20)),
+    ]
+    pocket = od - fit  # each ring with its own size
+    spans = [(inside / 2, (od - inside) / 2), (pocket / 2, (outside - pocket) / 2)]
+
+    def slopes(x: Any, y: Any) -> Any:
+        out = []
+        for at, (start, span) in enumerate(spans):
+            r = start + x * span
+            out += [y[2 * at + 1] * span, (y[2 * at] / r**2 - y[2 * at + 1] / r) * span]
+        return np.vstack(out)
+
+    def radial(at: int, u: float, du: float, r: float) -> float:
+        modulus, poisson, strain = metals[at]
+        return modulus / (1 - poisson**2) * (du + poisson * u / r - (1 + poisson) * strain)
+
+    def edges(a: Any, b: Any) -> Any:
+        return np.array([radial(0, a[0], a[1], inside / 2), radial(1, b[2], b[3], outside / 2),
+                         radial(0, b[0], b[1], od / 2) - radial(1, a[2], a[3], pocket / 2), a[2] - b[0] - fit / 2])  # fmt: skip
+
+    found = solve_bvp(slopes, edges, np.linspace(0, 1, 60), np.zeros((4, 60)), tol=1e-9)
+    assert found.success
+    pressure = -radial(0, found.y[0, -1], found.y[1, -1], od / 2)
+    left = shop.hot_interference(fit, od, insert, parent, warm_insert, warm_parent, unit="mm")["interference"]
+    assert left > 0
+    said = shop.press_stress(od, inside, outside, left, insert, insert, parent, parent, unit="mm")["pressure"]
+    assert said == pytest.approx(pressure, rel=0.008)  # sizes are hot in the one and cold in the other: thousandths
+
+
+def test_the_fit_is_loose_just_past_where_it_is_said_to_be() -> None:
+    at = shop.hot_interference(0.1, 40, "steel", "aluminium", 20, 20, unit="mm")["loose at"]
+    for off, sign in ((-0.5, 1), (0.5, -1)):
+        left = shop.hot_interference(0.1, 40, "steel", "aluminium", at + off, at + off, unit="mm")["interference"]
+        assert left * sign > 0
+    assert shop.hot_interference(0.1, 40, "steel", "aluminium", at, at, unit="mm")["interference"] == pytest.approx(
+        0, abs=1e-12
+    )
+
+
+def test_hot_interference_is_one_thing_in_both_systems() -> None:
+    metric = shop.hot_interference(0.1, 40, "steel", "aluminium", 250, 190, unit="mm")
+    inch = shop.hot_interference(0.1 / 25.4, 40 / 25.4, "steel", "aluminium", 482, 374)
+    assert inch["interference"] * 25.4 == pytest.approx(metric["interference"], rel=1e-9)
+    assert (inch["loose at"] - 32) / 1.8 == pytest.approx(metric["loose at"], rel=1e-9)
+
+
+def test_where_the_press_is_gone_is_told_up_to_the_melting_of_aluminium() -> None:
+    """40 mm in aluminium: the parts grow apart by pocket × 21.5e-6 − 40 × 11.7e-6 a degree, so the press can be chosen for any degree."""
+
+    def at(wanted: float) -> float | None:
+        press = 40 * (21.5e-6 - 11.7e-6) * (wanted - 20) / (1 + 21.5e-6 * (wanted - 20))
+        return shop.hot_interference(press, 40, "steel", "aluminium", 20, 20, unit="mm")["loose at"]
+
+    assert at(539.9) == pytest.approx(539.9)
+    assert at(540.1) is None
+
 
 # Kaw, "A problem of underestimating contraction for a shrink fit" (read): steel, instantaneous coefficient in 1e-6/°F.
 COLD_STEEL = ((80, 6.47), (0, 6.00), (-80, 5.43), (-100, 5.28), (-160, 4.72), (-180, 4.52), (-260, 3.58), (-280, 3.33),
