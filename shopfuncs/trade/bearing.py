@@ -119,6 +119,7 @@ def bearing_crush(
 @function(
     gives=length("wall of the shell"),
     formula="standard wall + undersize ÷ 2",
+    drawing="undersize_shell",
     examples=(
         Example({"standard_wall": 2.304, "undersize": 0.25}, 2.429, IDENTITY, "0.25 mm under"),
         Example({"standard_wall": 0.0725, "undersize": 0.010}, 0.0775, IDENTITY, ".010 under"),

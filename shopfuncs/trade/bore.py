@@ -117,6 +117,7 @@ def cleanup_bore(
 @function(
     gives=length("smallest stocked oversize that cleans up"),
     formula="smallest step with standard + step ≥ largest reading + 2 × shift + 2 × skin",
+    drawing="next_oversize",
     examples=(
         Example({"readings": 3.957, "standard": 3.875, "skin": 0}, 0.100, PRACTICE,
                 "3.875 in standard, worn past .080 over: the next step is .100"),
@@ -228,6 +229,7 @@ AMPLITUDE = length("amplitude, half of the wave's height, on radius", sign="0 or
     },
     formula="least over the centres of (largest − smallest distance); r(t) = r₀ + Σ cₖ cos(k (t − tₖ))",
     symbols={"r(t)": "radius in the direction t", "r₀": "mean_radius", "cₖ": "amplitude of harmonic k", "k": "number of the harmonic", "t": "angles", "tₖ": "direction of a crest of harmonic k"},
+    drawing="roundness",
     examples=(
         Example({"readings": [[43.02, 43.0, 42.98, 43.0] * 3], "angles": TURN},
                 {"minimum zone": 0.040, "least squares": 0.040, "mean radius": 43.0, "off centre": 0.0,

@@ -141,6 +141,7 @@ def wall_left(
 @function(
     gives=length("clearance on diameter", sign="0 or more"),
     formula="bore − piston",
+    drawing="piston_clearance",
     examples=(
         Example({"bore": 80.030, "piston": 79.940}, 0.090, ISO286, "80 H7/f7 at its loosest, +30 and −60 µm"),
         Example({"bore": 80.000, "piston": 79.970}, 0.030, ISO286, "80 H7/f7 at its tightest, 0 and −30 µm"),
@@ -165,6 +166,7 @@ def piston_clearance(
 @function(
     gives=length("least end gap of the ring"),
     formula="factor × bore",
+    drawing="ring_gap",
     examples=(
         Example({"bore": 4.030, "factor": 0.0040}, 0.01612, PRACTICE, ".004 in for each inch of bore"),
         Example({"bore": 86.0, "factor": 0.0045}, 0.387, PRACTICE, "0.0045 mm for each mm"),

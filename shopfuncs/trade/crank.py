@@ -34,6 +34,7 @@ HARD = (
 @function(
     gives=length("smallest stocked undersize that cleans up"),
     formula="smallest step with standard − step ≤ smallest reading − 2 × shift − 2 × skin",
+    drawing="next_undersize",
     examples=(
         Example({"journals": 51.820, "standard": 52.000, "skin": 0.015, "unit": "mm"}, 0.25, PRACTICE,
                 "ground to 51.750, and 51.790 is needed"),
@@ -82,6 +83,7 @@ def next_undersize(
 @function(
     gives=length("ground journal"),
     formula="standard − undersize",
+    drawing="finish_journal",
     examples=(
         Example({"standard": 2.1000, "undersize": 0.010}, 2.0900, PRACTICE, "upper limit at .010 under"),
         Example({"standard": 2.0990, "undersize": 0.010}, 2.0890, PRACTICE, "lower limit at .010 under"),

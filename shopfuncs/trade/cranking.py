@@ -66,6 +66,7 @@ def piston_depth(
     gives=ratio("compression ratio from intake closing"),
     formula="1 + (ratio − 1) × piston depth at closing / stroke",
     symbols={"piston depth at closing": "what piston_depth gives with the rod length, where the intake closes"},
+    drawing="trapped_ratio",
     examples=(
         Example({"ratio": 9.5, "stroke": 88.9, "rod_length": 152.4, "intake_closes": 50.0}, 8.35021,
                 HEYWOOD("eq. 2.4, 2.5"), rel=1e-6),

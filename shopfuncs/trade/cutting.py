@@ -133,6 +133,7 @@ def mill_approach(
 @function(
     gives=Arg("minutes", "time that the tool travels"),
     formula="(length + approach + over-run) / feed rate × passes",
+    drawing="cut_time",
     examples=(
         Example({"length": 150, "feed_rate": 200}, 0.75, TURNED),
         Example({"length": 12.0, "feed_rate": 0.006 * 5 * 250 * 12 / (math.pi * 3), "approach": 0.5,

@@ -136,6 +136,7 @@ def _bridge_too_thin(od: float, distance: float | None, neighbour: float | None,
 @function(
     gives=length("inside diameter of the contact band"),
     formula="valve head − 2 × (from edge + seat width) × cos(face angle)",
+    drawing="seat_id_from_valve",
     examples=(
         Example({"valve_head": 38, "from_edge": 0, "seat_width": 1.5, "face_angle": 45}, 35.87868, IDENTITY,
                 "1.5 mm band out to the valve's edge", near=1e-5),

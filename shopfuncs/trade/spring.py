@@ -79,6 +79,7 @@ def _stiffness(wire: float, mean_diameter: float, active_coils: float, shear_mod
 @function(
     gives=rate("spring rate"),
     formula="shear modulus × wire⁴ / (8 × mean diameter³ × active coils)",
+    drawing="spring_coils",
     examples=(
         Example({**COILS, "shear_modulus": 79300}, 31.90786, SHIGLEY("eq. 10-9"), rel=1e-6),
         Example({"wire": 2.5, "mean_diameter": 28.5, "active_coils": 13, "shear_modulus": 81000, "unit": "mm"},
@@ -178,6 +179,7 @@ def spring_load(
            "wahl_factor": ratio("Wahl's factor"),
            "index": ratio("spring index: mean diameter over wire")},
     formula="C = mean diameter / wire; K = (4C − 1)/(4C − 4) + 0.615/C; stress = K × 8 × load × mean diameter / (π wire³)",
+    drawing="spring_stress",
     examples=(
         Example(OUTER, {"stress": 375.305136, "wahl factor": 1.2525, "index": 6}, BHANDARI("ex. 10.19"), rel=1e-8),
         Example(INNER, {"stress": 225.032219}, BHANDARI("ex. 10.19"), "the spring inside it", rel=1e-8),
@@ -205,6 +207,7 @@ def spring_stress(
            "cam_ratio": ratio("surges for each turn of the camshaft")},
     formula="surge = ½ √(rate / mass of the active coils); mass = π² wire² × mean diameter × active coils × density / 4",
     symbols={"rate": "what spring_rate gives, with the shear modulus"},
+    drawing="spring_coils",
     examples=(
         Example({**COILS, "engine_speed": 6000, "shear_modulus": 79300, "density": 7.85},
                 {"surge": 404.061 * 60, "cam ratio": 404.061 / 50}, SHIGLEY("eq. 10-25"), "404.061 Hz", rel=3e-6),

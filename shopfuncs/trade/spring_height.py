@@ -99,6 +99,7 @@ def spring_shim(
 @function(
     gives=length("height of the spring pressed solid"),
     formula="wire × total coils; one wire more where the ends aren't ground",
+    drawing="solid_height",
     examples=(
         Example({"wire": 2.5, "total_coils": 14}, 35, SOLVED, "plain ends, ground"),
         Example({"wire": 0.0625, "total_coils": 14.36}, 0.898, MOTT, near=1e-3),

@@ -147,6 +147,7 @@ def _cleanup_text(known: Mapping[str, Any]) -> str | None:
     },
     formula="tilt none: highest − lowest + low spot extra; tilt free: minimum-zone flatness + low spot extra "
     "and the shims that set its plane parallel to the cutter",
+    drawing="cleanup_cut",
     examples=(
         Example({"points": GRID_MM, "tilt": "none"}, {"cut": 0.045, "shim at low x low y": 0.0}, PRACTICE,
                 "cut parallel to the way it sits"),

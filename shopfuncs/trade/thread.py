@@ -218,6 +218,7 @@ def thread_percent(
            "tap": length("basic outside diameter of the tap for the insert")},
     formula="hole D + 0.21651 P; pitch diameter D + 0.64952 P; tap D + 1.29904 P",
     symbols={"D": "diameter", "P": "pitch of the thread; in inch 1 ÷ threads an inch"},
+    drawing="thread_repair",
     examples=(
         Example({"diameter": 10, "thread": 1.5, "unit": "mm"},
                 {"hole": 10.324, "pitch diameter": 10.974, "tap": 11.948}, MEMORY("ASME B18.29.2M, M10x1.5"),

@@ -63,6 +63,7 @@ FLAT = {"valve_head": 1.5, "seat_angle": 30, "seat_width": 0.08, "throat": 1.3, 
            "guide_spread": length("largest less smallest reading of the guide: bell mouth, taper", sign="0 or more"),
            "stem_spread": length("the same of the stem", sign="0 or more")},
     formula="largest = largest guide − smallest stem; smallest = smallest guide − largest stem",
+    drawing="stem_clearance",
     examples=(
         Example({"guide": [9.51, 9.53], "stem": [9.43, 9.46]},
                 {"largest": 0.10, "smallest": 0.05, "guide spread": 0.02, "stem spread": 0.03}, GUIDES,
@@ -93,6 +94,7 @@ def stem_clearance(guide: Annotated[Grid, GUIDE_BORE], stem: Annotated[Grid, STE
            "ream": length("to ream out of the hole, on diameter; negative: the hole is too large by that", sign="any"),
            "guide_needed": length("guide that would give the press in the hole as it is")},
     formula="press now = guide − hole; ream = guide − press − hole; guide needed = hole + press",
+    drawing="guide_fit",
     examples=(
         Example({"hole": 0.5, "guide": 0.5011, "press": 0.0011},
                 {"press now": 0.0011, "ream": 0, "guide needed": 0.5011}, MACHINERYS31, "largest guide, smallest hole"),

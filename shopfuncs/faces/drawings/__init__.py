@@ -8,7 +8,7 @@ from functools import lru_cache
 from shopfuncs.faces.drawings.pen import Pen
 
 Draw = Callable[[], Pen]
-MODULES = ("bores", "decks", "seats", "valves", "cranks", "cuts", "fasteners")
+MODULES = ("bores", "decks", "seats", "valves", "guides", "springs", "cranks", "cuts", "fasteners")
 
 
 @lru_cache(maxsize=1)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from shopfuncs.faces.drawings.pen import CUT, PALE, Pen, turned
+from shopfuncs.faces.drawings.pen import CUT, PALE, Pen, Point, turned
 
 
 def bearing() -> Pen:
@@ -116,4 +116,82 @@ def rod_resize() -> Pen:
     pen.axis((20, 180), (540, 180))
     pen.dim(big, small, "rod_length", away=(0, 140), label=(295, 312))
     pen.dim((460, 148), (472, 148), "pin_shift", away=(0, -50), label=(510, 86), anchor="start")
+    return pen
+
+
+def next_undersize() -> Pen:
+    """A worn journal and the stocked size that it is ground to about another axis"""
+    pen = Pen(445)
+    pen.circle(326, 225, 160, colour=PALE, dash="12 4", width=1.5)
+    pen.circle(326, 225, 142, fill="url(#cut)", width=1.5)
+    pen.circle(300, 225, 104, fill="#eef2f5", width=2.5)
+    pen.axis((300, 100), (300, 395))
+    pen.axis((326, 100), (326, 350))
+    pen.dim((166, 225), (486, 225), "standard", away=(0, -182), label=(326, 35))
+    pen.dim((184, 225), (468, 225), "journals", label=(300, 215), after=", smallest")
+    pen.dim((300, 225), (326, 225), "shift", away=(0, 52), label=(313, 304))
+    pen.dim((184, 225), (196, 225), "skin", away=(0, -100), label=(152, 118), anchor="end", after=" or more")
+    pen.dim((196, 225), (404, 225), "standard", away=(0, 186), label=(300, 432), after=" − next undersize")
+    pen.names.append("next_undersize")
+    pen.words(70, 320, "ground")
+    pen.line((98, 312), turned(300, 225, 104, 205), width=1)
+    pen.words(540, 330, "worn")
+    pen.line((518, 322), turned(326, 225, 142, -25), width=1)
+    return pen
+
+
+def finish_journal() -> Pen:
+    """A journal ground undersize, its fillets as large as before"""
+    pen = Pen(400)
+    old, new, fillet = 88.0, 66.0, 20.0
+
+    def side(half: float, way: int) -> list[Point]:
+        """The upper (1) or lower (-1) outline between the cheeks, from left to right."""
+        left = [turned(190, 190 - half - fillet, fillet, at) for at in range(180, 271, 10)]
+        right = [turned(410, 190 - half - fillet, fillet, at) for at in range(270, 361, 10)]
+        return [(x, y if way > 0 else 380 - y) for x, y in left + right]
+
+    pen.line((60, 30), (170, 30), *side(new, 1), (430, 30), (540, 30), (540, 350), (430, 350), *reversed(side(new, -1)),
+             (170, 350), (60, 350), close=True, fill="#eef2f5")  # fmt: skip
+    for way in (1, -1):
+        pen.metal(*side(old, way), *reversed(side(new, way)), shade="cut")
+    pen.axis((30, 190), (570, 190))
+    pen.dim((240, 190 - old), (240, 190 + old), "standard", label=(250, 176), anchor="start")
+    pen.dim((330, 190 - new), (330, 190 + new), "finish_journal", label=(340, 222), anchor="start")
+    pen.dim((300, 190 - old), (300, 190 - new), "undersize", label=(300, 66), after=" ÷ 2")
+    pen.words(300, 350, "fillets kept")
+    for x, y in ((178, 274), (422, 274)):
+        pen.line((300 + (-46 if x < 300 else 46), 338), (x, y), width=1)
+    pen.words(115, 330, "cheek")
+    return pen
+
+
+def undersize_shell() -> Pen:
+    """A standard shell on the left, the thicker one for a journal ground undersize on the right"""
+    pen = Pen(400)
+    middle, housing, standard, under = (300.0, 190.0), 138.0, 114.0, 94.0
+    pen.ring(*middle, 166, housing)
+    for start, inner in ((90, standard), (-90, under)):
+        turns = range(start, start + 181, 6)
+        pen.metal(*[turned(*middle, housing, at) for at in turns], *[turned(*middle, inner, at) for at in reversed(turns)],
+                  shade="cross")  # fmt: skip
+        pen.line(*[turned(*middle, inner - 7, at) for at in turns], close=True, fill="#eef2f5")
+    pen.arc(*middle, standard, -90, 90, colour=CUT, dash="6 4", width=1.5)
+    pen.axis((300, 10), (300, 372))
+    pen.dim(
+        turned(*middle, standard, 155), turned(*middle, housing, 155), "standard_wall", label=(128, 96), anchor="end"
+    )
+    pen.dim(
+        turned(*middle, under, 25), turned(*middle, housing, 25), "undersize_shell", label=(468, 96), anchor="start"
+    )
+    pen.dim(
+        turned(*middle, under, -38),
+        turned(*middle, standard, -38),
+        "undersize",
+        label=(448, 316),
+        anchor="start",
+        after=" ÷ 2",
+    )
+    pen.words(256, 195, "journal")
+    pen.words(300, 392, "drawn far too thick")
     return pen

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from shopfuncs.faces.drawings.pen import INK, PALE, Pen, Point, turned
+from shopfuncs.faces.drawings.pen import CUT, INK, PALE, Pen, Point, turned
 
 
 def _piston(pen: Pen, x: float, top: float, wide: float, pin: float) -> None:
@@ -191,6 +191,38 @@ def slider_crank() -> Pen:
     pen.line(pin, turned(*crank, 116, 40), width=1, colour=PALE)
     pen.dim(crank, turned(*crank, throw, 205), "stroke", label=(180, 462), anchor="end", after=" ÷ 2")
     pen.dim((crank[0], 274), (wrist_x, 274), "pin_offset", label=(336, 290), anchor="start")
+    return pen
+
+
+def trapped_ratio() -> Pen:
+    """The piston where the intake valve closes, after bottom centre"""
+    pen = Pen(570)
+    crank, throw, rod, late, head = (250.0, 430.0), 80.0, 220.0, 60.0, 62.0
+    pin = turned(*crank, throw, 270 - late)
+    wrist = (crank[0], pin[1] - math.sqrt(rod**2 - (pin[0] - crank[0]) ** 2))
+    now, top, bottom = (y - 40 for y in (wrist[1], crank[1] - throw - rod, crank[1] + throw - rod))
+    pen.metal((150, 30), (350, 30), (350, head), (150, head))
+    for x in (180, 320):
+        pen.line((x, head), (x, 330), width=3)
+    _piston(pen, crank[0], now, 66, 40)
+    pen.line((184, top), (316, top), colour=PALE, dash="6 4")
+    pen.line((184, bottom), (316, bottom), colour=CUT, dash="6 4")
+    pen.circle(*crank, throw, colour=PALE, width=1, dash="5 4")
+    pen.line(crank, pin, width=6)
+    pen.line(pin, wrist, width=6, colour=PALE)
+    for spot in (crank, pin):
+        pen.circle(*spot, 9, fill="#ffffff")
+    pen.axis((crank[0], 330), (crank[0], 556))
+    pen.dim((316, top), (316, bottom), "stroke", away=(46, 0), label=(374, (top + bottom) / 2), anchor="start")
+    pen.words(374, top + 5, "top centre", "start")
+    pen.words(374, bottom + 5, "bottom centre", "start")
+    pen.point_out(134, now - 18, (184, now), "trapped_ratio", anchor="end")
+    pen.words(134, now, "counts from here", "end")
+    pen.point_out(134, bottom + 24, (184, bottom), "ratio", anchor="end")
+    pen.words(134, bottom + 42, "counts from here", "end")
+    pen.dim(wrist, pin, "rod_length", away=(150, 56), label=(398, 396), anchor="start")
+    pen.angle(*crank, 104, 270 - late, 270, "intake_closes", label=(176, 552), anchor="end")
+    pen.line(pin, turned(*crank, 116, 270 - late), width=1, colour=PALE)
     return pen
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from shopfuncs.faces.drawings.pen import INK, PALE, Pen, turned
+from shopfuncs.faces.drawings.pen import INK, PALE, Pen, Point, turned
 
 
 def thread() -> Pen:
@@ -69,4 +69,43 @@ def wrench_adapter() -> Pen:
     pen.point_out(64, 40, (bolt[0] - 14, bolt[1] - 14), "torque", anchor="middle")
     pen.words(560, 152, "hand")
     pen.name(400, 130, "wrench_setting", "middle", after=" on the scale")
+    return pen
+
+
+def thread_repair() -> Pen:
+    """A bolt in its wire insert, the insert in its tapped hole, half of it"""
+    pen = Pen(466)
+    axis, outer, pitch, floor, roof = 50.0, 300.0, 104.0, 398.0, 86.0
+
+    def across(out: float, wide: float) -> Point:
+        """Out from the bolt's outside and along its axis, both in pitches (basic profiles, ISO 68-1)."""
+        return outer + out * pitch, wide * pitch
+
+    wires = [138.0, 242.0, 346.0]
+    bolt, hole = [(axis, roof)], [(560.0, roof)]
+    for at, middle in enumerate(wires):
+        if at == 0:
+            bolt.append((outer, roof))
+            hole.append((across(0.10825, 0)[0], roof))
+        bolt += [(x, middle + way * y) for way, (x, y) in ((-1, across(0, 7 / 16)), (-1, across(-0.6134, 0.0834)),
+                                                           (1, across(-0.6134, 0.0834)), (1, across(0, 7 / 16)))]  # fmt: skip
+        hole += [(x, middle + way * y) for way, (x, y) in ((-1, across(0.10825, 3 / 8)), (-1, across(0.6495, 1 / 16)),
+                                                           (1, across(0.6495, 1 / 16)), (1, across(0.10825, 3 / 8)))]  # fmt: skip
+    pen.line(*bolt, (outer, floor), (axis, floor), fill="#eef2f5")
+    pen.metal(*hole, (across(0.10825, 0)[0], floor), (560, floor))
+    shape = [across(0, 7 / 16), across(0.6495, 1 / 16), across(0.6495, -1 / 16), across(0, -7 / 16), across(-0.5413, -1 / 8),
+             across(-0.5413, 1 / 8)]  # fmt: skip
+    for middle in wires:
+        pen.metal(*[(x, middle + y) for x, y in shape], shade="cross")
+    pen.axis((axis, 12), (axis, 458))
+    for out, y, edge, name, place in ((0.0, 66.0, roof, "diameter", 180), (0.32476, 34.0, wires[0] - 26, "pitch_diameter", 180),
+                                      (0.10825, 422.0, floor, "hole", 180), (0.6495, 452.0, wires[2], "tap", 180)):  # fmt: skip
+        x = across(out, 0)[0]
+        pen.line((x, y), (x, edge), colour=PALE, width=1, dash="3 3")
+        pen.dim((axis, y), (x, y), name, label=(place, y - 6), after=" ÷ 2")
+    tip = across(0.6495, 0)[0]
+    pen.dim((tip, wires[0]), (tip, wires[1]), "thread", away=(46, 0), label=(424, 194), anchor="start", after=": pitch")
+    pen.words(140, 247, "bolt")
+    pen.words(300, 247, "insert")
+    pen.words(480, 340, "block or head")
     return pen

@@ -86,6 +86,22 @@ def insert_sizes() -> Pen:
 
 def seat_band() -> Pen:
     """The contact band between seat and valve, half of it"""
+    pen, (out, _) = _band()
+    pen.dim((80, 390), (out[0], 390), "seat_top", label=(330, 382), after=" ÷ 2")
+    pen.line(out, (out[0], 396), colour=PALE, width=1, dash="3 3")
+    return pen
+
+
+def seat_id_from_valve() -> Pen:
+    """The contact band and the opening that it leaves inside, half of it"""
+    pen, (_, inn) = _band()
+    pen.dim((80, 390), (inn[0], 390), "seat_id_from_valve", label=(212, 382), after=" ÷ 2")
+    pen.line(inn, (inn[0], 396), colour=PALE, width=1, dash="3 3")
+    return pen
+
+
+def _band() -> tuple[Pen, tuple[Point, Point]]:
+    """Valve and seat, and the outer and the inner end of their contact."""
     pen = Pen(420)
     axis, edge = 80.0, 480.0
     seat_out, seat_in = (430.0, 146.0), (340.0, 236.0)  # 45 degrees
@@ -97,14 +113,12 @@ def seat_band() -> Pen:
     pen.words(200, 200, "valve")
     pen.words(500, 270, "seat")
     pen.dim((axis, 60), (edge, 60), "valve_head", away=(0, -22), label=(280, 30), after=" ÷ 2")
-    pen.dim((axis, 390), (seat_out[0], 390), "seat_top", label=(330, 382), after=" ÷ 2")
-    pen.line((seat_out[0], seat_out[1]), (seat_out[0], 396), colour=PALE, width=1, dash="3 3")
     pen.dim(seat_in, seat_out, "seat_width", away=(-34, -34), label=(330, 140), anchor="end")
     pen.line((seat_in[0] - 70, 236), seat_in, colour=PALE, width=1)
     pen.angle(*seat_in, 60, 0, 45, "face_angle", label=(404, 222), anchor="start")
     pen.line(seat_in, (430, 236), colour=PALE, width=1)
     pen.dim(seat_out, start, "from_edge", away=(36, 36), label=(520, 160), anchor="start")
-    return pen
+    return pen, (seat_out, seat_in)
 
 
 def seat_width() -> Pen:
