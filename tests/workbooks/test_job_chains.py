@@ -115,3 +115,86 @@ def test_the_makers_torque_counts_and_is_compared() -> None:
     assert values(PUSHROD, {**bolt, "bolts.heads.maker": 160})["bolts.heads.verdict"].startswith(
         "CHECK: past the proof"
     )
+
+
+def test_a_press_in_aluminium_is_looked_at_hot() -> None:
+    """1.600 insert, .005 press: steel grows 6.5e-6, aluminium 11.944e-6 a degree; 332 °F warmer the pocket gains .0029 on it."""
+    typed = {"engine.head_material": "aluminium", "valves.1_exhaust.insert": "yes", "seats.1_exhaust.chosen": 1.600,
+             "guide_kinds.exhaust.outside": 0.5, "guide_kinds.exhaust.press": 0.001, "guide_kinds.exhaust.metal": "iron",
+             "sleeve.outside": 4.0, "sleeve.press": 0.002, "engine.block_material": "aluminium"}  # fmt: skip
+    found = values(PUSHROD, typed)
+    press = found["pressing.exhaust.press"]
+    assert press == pytest.approx(0.0055)
+    left = 1.6 * (1 + 11.7e-6 / 1.8 * 332) - (1.6 - press) * (1 + 21.5e-6 / 1.8 * 332)
+    assert found["pressing.exhaust.hot"] == pytest.approx(left)
+    assert left == pytest.approx(0.00263, abs=1e-5)
+    assert found["pressing.exhaust.hot_verdict"] == "ok"
+    assert found["guide_kinds.exhaust.hot_verdict"] == "STOP: loose when hot; more press, if the metal bears it"
+    assert found["sleeve.hot"] == pytest.approx(0.002 - 4 * 132 * (21.5 - 11.4) / 1.8e6, abs=1e-5)
+    assert found["sleeve.hot_verdict"].startswith("STOP")
+    iron = values(PUSHROD, {**typed, "engine.head_material": "iron", "engine.block_material": "iron"})
+    assert iron["guide_kinds.exhaust.hot_verdict"] == iron["sleeve.hot_verdict"] == "ok"
+
+
+STACKED = {
+    "engine.stroke": 3.5, "engine.rod_length": 6.0, "engine.pin_height": 1.5, "faces.deck_1.size": 9.280,
+    "faces.deck_1.chosen": 0.005,
+}  # fmt: skip
+
+
+def test_a_tolerance_that_is_left_blank_counts_as_nothing() -> None:
+    """9.275 − 1.75 − 6.0 − 1.5 = .025; ±.003 and ±.004 give ±.007 at worst, ±.005 as is likely."""
+    found = values(PUSHROD, {**FACES, **STACKED, "stack.rod.tolerance": 0.003, "stack.pin.tolerance": 0.004})
+    assert found["deck_stack.nominal"] == pytest.approx(0.025)
+    assert found["deck_stack.worst_least"] == pytest.approx(0.018)
+    assert found["deck_stack.likely_most"] == pytest.approx(0.030)
+    assert values(PUSHROD, {**FACES, **STACKED})["deck_stack.nominal"] is None
+
+
+def test_a_tolerance_of_what_did_not_move_counts() -> None:
+    found = values(PUSHROD, {**FACES, **STACKED, "stack.crank.tolerance": 0.002})
+    assert found["deck_stack.worst_most"] == pytest.approx(0.027)
+
+
+def test_bearing_clearance_from_limits_and_tolerances() -> None:
+    """Housing 2.691 ± .0005, shells .095 ± .0001 each, journal at most 2.4980, half of its tolerance .0005: its middle 2.4975.
+
+    2.691 − .190 − 2.4975 = .0035; at worst ± (.0005 + .0001 + .0001 + .0005), as is likely ± √(.25 + .01 + .01 + .25) thousandths."""
+    limits = {"journal": 2.508, "undersize": 0.010, "wear": 0.001, "housing_least": 2.6905, "housing_most": 2.6915, "shell": 0.090,
+              "clearance_least": 0.0027, "clearance_most": 0.0050}  # fmt: skip
+    typed: dict[str, Any] = {f"bearing_limits.mains.{name}": value for name, value in limits.items()}
+    typed["journals.main_1.a_upright"] = 2.4979
+    typed |= {"bearing_sizes.mains_shell.tolerance": 0.0001, "bearing_sizes.mains_other.tolerance": 0.0001,
+              "bearing_sizes.mains_journal.tolerance": 0.0005}  # fmt: skip
+    found = values(PUSHROD, typed)
+    assert found["bearing_stack.mains.nominal"] == pytest.approx(0.0035)
+    assert found["bearing_stack.mains.worst_least"] == pytest.approx(0.0023)
+    assert found["bearing_stack.mains.likely_least"] == pytest.approx(0.0035 - 0.52**0.5 / 1000)
+    assert found["bearing_stack.mains.verdict"] == "CHECK: out of its limits at worst; measure each"
+    typed["bearing_limits.mains.clearance_least"] = 0.003
+    assert values(PUSHROD, typed)["bearing_stack.mains.verdict"] == "CHECK: likely out of its limits; measure each"
+    typed["bearing_limits.mains.clearance_least"] = 0.002
+    assert values(PUSHROD, typed)["bearing_stack.mains.verdict"] == "ok"
+    assert found["bearing_stack.rods.nominal"] is None
+
+
+def test_lash_from_what_makes_it() -> None:
+    """.060 less .010 of stem and 1.5 × .016 of cuts: .026; ±.001, ±.002 and 1.5 × ±.002 give ±.006 at worst.
+
+    Wanted .012; a tip gives .010 more, the adjuster takes up .1 × 1.5: from .002 to .162 can be set."""
+    typed = {**FACES, **CUTS, "engine.rocker_ratio": 1.5, "valves.1_intake.face_grind": 0.010 * 0.5**0.5, "train.1_intake.lash_now": 0.060,
+             "train.2_intake.lash_now": 0.070, "valve_limits.intake.lash": 0.012, "cam.intake.adjuster": 0.1,
+             "lash_sizes.intake_now.tolerance": 0.001, "lash_sizes.intake_rise.tolerance": 0.002,
+             "lash_sizes.intake_cuts.tolerance": 0.002}  # fmt: skip
+    found = values(PUSHROD, typed)
+    assert found["lash_stack.intake.nominal"] == pytest.approx(0.026)
+    assert found["lash_stack.intake.worst_least"] == pytest.approx(0.020)
+    assert found["lash_stack.intake.likely_most"] == pytest.approx(0.026 + 0.001 * 14**0.5)
+    assert found["lash_stack.intake.least"] == pytest.approx(0.002)
+    assert found["lash_stack.intake.most"] == pytest.approx(0.162)
+    assert found["lash_stack.intake.verdict"] == "ok"
+    worse = values(PUSHROD, {**typed, "train.1_intake.lash_now": 0.040})
+    assert worse["lash_stack.intake.verdict"] == "CHECK: out of its limits at worst; measure each"
+    cam_in_head = {key: value for key, value in typed.items() if not key.startswith("lash_sizes.intake_cuts")}
+    found = values({"cylinders": 4, "valve_train": "overhead-cam"}, cam_in_head)
+    assert found["lash_stack.intake.nominal"] == pytest.approx(0.050)

@@ -27,7 +27,7 @@ from workbooks.job import (
 )
 from workbooks.job.shape import LAYOUTS, VALVE_TRAINS, Shape
 
-VERSION = 2
+VERSION = 3
 
 __all__ = ["LAYOUTS", "VALVE_TRAINS", "VERSION", "Shape", "job"]
 

@@ -22,7 +22,7 @@ from workbooks.describe import (
     like,
     result,
 )
-from workbooks.job import crank_rules, rules
+from workbooks.job import crank_rules, rules, stacks
 from workbooks.job.shape import Shape
 from workbooks.job.shop import STOCK_COLUMNS
 
@@ -49,7 +49,7 @@ def clearances(shape: Shape) -> Sheet:
     return Sheet(
         "Bearings",
         "What clearance each bearing has with the journals as they go in, cold and warm.",
-        (bearings(shape),),
+        (bearings(shape), bearing_sizes(), bearing_stack()),
         caution="Never file caps or shells to change a clearance. Tighten with the lubricant and the fasteners that will be used. "
         "The bearing maker's clearance comes first.",
     )
@@ -212,8 +212,56 @@ def bearings(shape: Shape) -> Table:
                    text("clearance and housing against the maker's limits"), flag=True, group="What follows"),
         ),
         note="On diameter. With the shells that go in, and the journals as they are then: ground, or as measured; for rods the "
-        "largest and smallest of all rod journals. Housing test: the upright reading, with the gauge's doubt kept off the limits.",
+        "largest and smallest of all rod journals. Housing test: both readings, with the gauge's doubt kept off the limits. Iron caps or "
+        "saddles hold an aluminium block back: running, its clearance is then less than shown.",
         key_label="Bearing",
+    )  # fmt: skip
+
+
+SIZES = {"housing": "housing", "shell": "one shell", "other": "the other shell", "journal": "journal"}
+STACKS = {key: tuple(f"{key}_{size}" for size in SIZES) for key in PARTS}
+
+
+def bearing_sizes() -> Table:
+    def each(size: str, block: str, column: str) -> dict[str, Any]:
+        return {f"{key}_{size}": One(f"{block}.{key}.{column}") for key in PARTS}
+
+    def all_of(housing: str) -> ByKey:
+        shells = {**each("shell", "shaft", "shell"), **each("other", "shaft", "shell")}
+        return ByKey({**each("housing", "bearing_limits", housing), **shells, **each("journal", "shaft", "finish")})
+
+    rows = {
+        f"{key}_{size}": f"{words.split()[0]}s: {what}" for key, words in PARTS.items() for size, what in SIZES.items()
+    }
+    return stacks.sizes(
+        "bearing_sizes",
+        "Tolerances that add up to the clearance",
+        rows,
+        calc(stacks.middle, first=all_of("housing_least"), second=all_of("housing_most"),
+             off=ByKey({f"{key}_journal": Here("tolerance") for key in PARTS}),
+             times=ByKey({row: 1 if row.endswith("housing") else -1 for row in rows})),
+        STACKS,
+        "For bearings that aren't measured one by one: from the limits on sheet Engine and the undersize on Crank. A journal's "
+        "size is its largest, its middle lies half of its tolerance lower.",
+        low=ByKey(each("housing", "bearing_limits", "housing_least")),
+        high=ByKey(each("housing", "bearing_limits", "housing_most")),
+    )  # fmt: skip
+
+
+def bearing_stack() -> Table:
+    limit = {
+        name: ByKey({key: One(f"bearing_limits.{key}.clearance_{name}") for key in PARTS}) for name in ("least", "most")
+    }
+    return Table(
+        "bearing_stack",
+        "Clearance, from those sizes",
+        PARTS,
+        (
+            *stacks.outcome("bearing_sizes", STACKS),
+            result("verdict", "Verdict", stacks.verdict(Here, **limit), text("against the clearance limits on sheet Engine"), flag=True),
+        ),
+        note="To expect: root of the sum of squares. Possible: all tolerances at their end, which shells from one batch may come near.",
+        key_label="Bearings",
     )  # fmt: skip
 
 

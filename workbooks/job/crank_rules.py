@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from shopfuncs.cells import Grid, blank, count, is_error, smallest
+from shopfuncs.cells import blank, is_error
 from workbooks.common_rules import over, under, zero_if_blank
 
 
@@ -135,12 +135,3 @@ def plus_if_any(value: Any, by: Any) -> Any:
     if blank(value):
         return ""
     return value + zero_if_blank(by)
-
-
-def stacked(values: Grid, instead: Any, times: Any) -> Any:
-    """A size as it goes into a stack: the smallest that is there, or another one, with its sign."""
-    if count(values) < 1:
-        if blank(instead):
-            return ""
-        return instead * times
-    return smallest(values) * times

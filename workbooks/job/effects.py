@@ -7,8 +7,8 @@ from typing import Any
 
 from shopfuncs.declare import Arg, text
 from workbooks import common_rules
-from workbooks.describe import ByKey, Down, Field, Form, Here, One, Several, Sheet, Table, calc, given, like, result
-from workbooks.job import crank_rules, rules
+from workbooks.describe import ByKey, Down, Field, Form, Here, One, Several, Sheet, Table, calc, like, result
+from workbooks.job import crank_rules, rules, stacks
 from workbooks.job.shape import Shape
 
 
@@ -133,48 +133,33 @@ SIZES = {
     "rod": "Rod",
     "pin": "Piston height",
 }
+STACK = {"deck_stack": tuple(SIZES)}
 
 
 def stack(shape: Shape) -> Table:
     decks = tuple(f"deck_{bank}" for bank in shape.banks)
-    size = like("stack_height.nominals", hint="what is taken away is negative")
     made = {
         "block": Down("faces", ("after",), decks), "crank": Several(("resize.drop",)), "throw": Several(("engine.stroke",)),
         "rod": Several(("resize.rod",)), "pin": Several(("engine.pin_height",)),
     }  # fmt: skip
-    return Table(
+    size = calc(stacks.part, values=ByKey(made), instead=ByKey({"rod": One("engine.rod_length"), "crank": 0}),
+                times=ByKey({key: {"block": 1, "throw": -0.5}.get(key, -1) for key in SIZES}), ratio=1)  # fmt: skip
+    return stacks.sizes(
         "stack",
         "Tolerances that add up to the deck clearance",
         SIZES,
-        (
-            result("size", "Size", calc(crank_rules.stacked, values=ByKey(made),
-                                        instead=ByKey({"rod": One("engine.rod_length")}),
-                                        times=ByKey({key: {"block": 1, "throw": -0.5}.get(key, -1) for key in SIZES})), size, tenths=True),
-            given("tolerance", "± tolerance", like("stack_height.tolerances", hint="half of its width, the .002 of ±.002; from part to part of this engine"), tenths=True),
-        ),
-        note="For cylinders that aren't measured one by one. Leave tolerances blank that are not known; all blank: not looked at.",
-        key_label="Size",
-    )  # fmt: skip
+        size,
+        STACK,
+        "For cylinders that aren't measured one by one.",
+    )
 
 
 def deck_stack() -> Form:
-    four = tuple(One(f"stack.{key}.size") for key in ("block", "throw", "rod", "pin"))
-
-    def figure(name: str, label: str, want: str, hint: str) -> Field:
-        made = calc(
-            "stack_height", nominals=Down("stack", ("size",)), tolerances=Down("stack", ("tolerance",)), want=want
-        )
-        return result(name, label, made.when(*four), hint=hint, tenths=True)
-
     return Form(
         "deck_stack",
         "Piston below deck, from those sizes",
         (
-            figure("nominal", "In the middle", "nominal", "with every size as given"),
-            figure("likely_least", "Least to expect", "likely least", "root of the sum of squares"),
-            figure("likely_most", "Most to expect", "likely most", "root of the sum of squares"),
-            figure("worst_least", "Least possible", "worst least", "all tolerances at their end"),
-            figure("worst_most", "Most possible", "worst most", "all tolerances at their end"),
+            *stacks.outcome("stack", STACK),
             result("room", "Piston to head, least possible",
                    calc(rules.plus, value=One("deck_stack.worst_least"), amount=One("engine.gasket_thickness")),
                    Arg("length", "with the crushed gasket", sign="any"), tenths=True),

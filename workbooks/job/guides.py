@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from shopfuncs.declare import choice, text
 from workbooks.describe import Across, Here, One, Sheet, Table, calc, given, like, result
-from workbooks.job import train_rules
+from workbooks.job import rules, train_rules
 from workbooks.job.shape import Shape
 
 
@@ -19,6 +21,10 @@ def sheet(shape: Shape) -> Sheet:
 
 
 def kinds(shape: Shape) -> Table:
+    hot: dict[str, Any] = {
+        "interference": Here("press"), "insert_od": Here("outside"), "insert_metal": Here("metal"), "parent_metal": One("engine.head_material"),
+        "insert_temperature": One("press_habits.seats_hot"), "parent_temperature": One("press_habits.seats_hot"), "unit": shape.unit,
+    }  # fmt: skip
     return Table(
         "guide_kinds",
         "For all guides of a kind",
@@ -27,7 +33,13 @@ def kinds(shape: Shape) -> Table:
             given("guide_length", "Guide length", like("clearance_from_rock.guide_length", hint="that the stem runs in; for the rock only")),
             given("overhang", "Guide's end to the dial gauge", like("clearance_from_rock.overhang", hint="along the stem; for the rock only")),
             given("outside", "New guide, outside diameter", like("guide_fit.guide", hint="measured; standard or oversize")),
+            given("metal", "Guide material", choice("choose from the list", "iron", "bronze", "steel"), preset="iron"),
             given("press", "Press wanted", like("guide_fit.press", hint="on diameter, as the guide's or engine's maker says")),
+            result("hot", "Press left, hot",
+                   calc("hot_interference", **hot, want="interference").waiting("interference", "insert_od", "insert_temperature"),
+                   tenths=True, hint="at the temperature on sheet Shop"),
+            result("hot_verdict", "Hot", calc(rules.press_verdict, left=Here("hot"), least=One("press_habits.press_least")),
+                   text("does the press hold when it is hot"), flag=True, columns=2),
         ),
         key_label="Valves",
     )  # fmt: skip

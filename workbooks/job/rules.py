@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import Any
 
 from shopfuncs.cells import Grid, blank, checks, count, is_error, largest, place_of_largest, stops
-from workbooks.common_rules import same
+from workbooks.common_rules import same, under
 
 
 def first(value: Any, other: Any) -> Any:
@@ -196,6 +196,19 @@ def inside_verdict(inside: Any, most: Any) -> Any:
         return ""
     if round(inside, 9) > round(most, 9):
         return "STOP: too wide inside for this seat"
+    return "ok"
+
+
+def press_verdict(left: Any, least: Any) -> Any:
+    """Does a press fit hold when it is hot?"""
+    if is_error(left):
+        return "STOP: a figure is wrong"
+    if blank(left):
+        return ""
+    if round(left, 9) <= 0:
+        return "STOP: loose when hot; more press, if the metal bears it"
+    if under(left, least):
+        return "CHECK: little press left when hot"
     return "ok"
 
 

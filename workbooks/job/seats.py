@@ -70,6 +70,10 @@ def pressing(shape: Shape) -> Table:
         "insert_od": Here("outside"), "insert_id": Here("inside"), "parent_od": Here("around"), "interference": Here("press"),
         "insert_E": "steel", "insert_nu": "steel", "parent_E": metal, "parent_nu": metal, "unit": shape.unit,
     }  # fmt: skip
+    hot: dict[str, Any] = {
+        "interference": Here("press"), "insert_od": Here("outside"), "insert_metal": "steel", "parent_metal": metal,
+        "insert_temperature": One("press_habits.seats_hot"), "parent_temperature": One("press_habits.seats_hot"), "unit": shape.unit,
+    }  # fmt: skip
     warmth = 68 if shape.unit == "in" else 20
     return Table(
         "pressing",
@@ -89,6 +93,11 @@ def pressing(shape: Shape) -> Table:
             result("hoop", "Pull in the metal", calc("press_stress", **fit, want="parent hoop")),
             result("force", "Force to press it in",
                    calc("press_force", pressure=Here("pressure"), insert_od=Here("outside"), depth=One("pocket.depth"), unit=shape.unit)),
+            result("hot", "Press left, hot", calc("hot_interference", **hot, want="interference").waiting("insert_od", "interference", "insert_temperature"),
+                   tenths=True, hint="at the temperature on sheet Shop"),
+            result("loose_at", "Loose at", calc("hot_interference", **hot, want="loose at").waiting("insert_od", "interference", "insert_temperature")),
+            result("hot_verdict", "Hot", calc(rules.press_verdict, left=Here("hot"), least=One("press_habits.press_least")),
+                   text("does the press hold when it is hot"), flag=True, columns=2),
             given("room", "Room to drop in", like("shrink_temperature.clearance", hint="on diameter, when chilled; blank: pressed in")),
             result("chill", "Chill it to",
                    calc("shrink_temperature", insert_od=Here("outside"), interference=Here("press"), clearance=Here("room"),

@@ -23,6 +23,7 @@ PRESETS = {
     "gauge": (0.0002, 0.005), "ring_factor": (0.004, 0.004), "stroke_length": (6, 150),
     "shim_step": (0.015, 0.4), "bind_reserve": (0.050, 1.3), "tip_limit": (0.010, 0.25), "press_within": (0.0003, 0.008),
     "vacuum_shut": (25, 85), "running": (200, 95),
+    "seats_hot": (400, 200), "press_least": (0.0005, 0.01),
     "over_run": (0.25, 6), "cutter": (14, 350), "wrench": (18, 450),
     "micrometer": (0.0001, 0.002), "seat_width": (0.060, 1.5), "from_edge": (0.020, 0.5), "ring_factor_hard": (0.0055, 0.0055), "cylinder_hot": (250, 120), "ring_hot": (400, 200),
     "ring_hot_hard": (500, 260),
@@ -39,6 +40,7 @@ def sheet(shape: Shape) -> Sheet:
             pocket(),
             valve_habits(shape),
             crank_habits(shape),
+            press_habits(shape),
             cutting(shape),
             bench(shape),
         ),
@@ -130,6 +132,19 @@ def crank_habits(shape: Shape) -> Form:
             given("running", "When running", like("hot_bearing_clearance.housing_temperature", hint="block, rods and journals, warmed through"),
                   preset=preset(shape, "running")),
             given("coldest", "Coldest start", like("hot_bearing_clearance.housing_temperature", hint="an aluminium case closes in the cold; blank: not looked at")),
+        ),
+    )  # fmt: skip
+
+
+def press_habits(shape: Shape) -> Form:
+    return Form(
+        "press_habits",
+        "Press fits when hot",
+        (
+            given("seats_hot", "Metal around seats and guides, hottest", like("hot_interference.parent_temperature", hint="insert or guide taken as no hotter, which loosens it most"),
+                  preset=preset(shape, "seats_hot")),
+            given("press_least", "Press to be left when hot, at least", like("hot_interference.interference", within=(0, 0.02), sign="0 or more", hint="of inserts, guides and sleeves, on diameter"),
+                  preset=preset(shape, "press_least")),
         ),
     )  # fmt: skip
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from shopfuncs.declare import Arg, text
+from shopfuncs.declare import Arg, choice, text
 from workbooks import common_rules
 from workbooks.describe import Across, Down, Form, Here, One, Sheet, Table, calc, given, like, result
 from workbooks.job import rules, sleeve_rules
@@ -16,19 +16,29 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Sleeves",
         "For cylinders that get a sleeve, said so on Decisions: what the block is bored to, and what is left of it.",
-        (sleeve(), sleeves(shape), tally()),
+        (sleeve(shape), sleeves(shape), tally()),
         caution="A press that is too tight cracks the block: sleeve neighbours in turn. Where no sleeve fits, or a wall is cracked, "
         "welding or stitching is a specialist's work, not covered here.",
     )
 
 
-def sleeve() -> Form:
+def sleeve(shape: Shape) -> Form:
+    hot: dict[str, Any] = {
+        "interference": One("sleeve.press"), "insert_od": One("sleeve.outside"), "insert_metal": One("sleeve.metal"),
+        "parent_metal": One("engine.block_material"), "insert_temperature": One("crank_habits.running"),
+        "parent_temperature": One("crank_habits.running"), "unit": shape.unit,
+    }  # fmt: skip
     return Form(
         "sleeve",
         "The sleeve",
         (
             given("outside", "Outside diameter", like("sleeve_fit.sleeve_od", hint="measured; one kind for all")),
             given("press", "Press fit", like("sleeve_fit.press", hint="on diameter, as the sleeve's maker says")),
+            given("metal", "Sleeve material", choice("choose from the list", "iron", "steel"), preset="iron"),
+            result("hot", "Press left, hot", calc("hot_interference", **hot, want="interference").waiting("interference", "insert_od", "insert_temperature"),
+                   tenths=True, hint="block and sleeve as warm as sheet Shop says when running"),
+            result("hot_verdict", "Press, hot", calc(rules.press_verdict, left=One("sleeve.hot"), least=One("press_habits.press_least")),
+                   text("does the press hold when it is hot"), flag=True),
             given("flange", "Height of its flange", like("sleeve_fit.flange", hint="blank where it has none")),
             given("proud", "Flange stands proud by", like("sleeve_fit.proud", hint="to be decked flush; blank: 0")),
             given("wall_least", "Sleeve's wall, at least", Arg("length", "once it is bored to size", within=(0.02, 1))),

@@ -6,8 +6,8 @@ from typing import Any
 
 from shopfuncs.declare import Arg, text
 from workbooks import common_rules
-from workbooks.describe import ByKey, Down, Field, Here, One, Sheet, Table, calc, given, like, result
-from workbooks.job import rules, train_rules
+from workbooks.describe import ByKey, Down, Field, Here, One, Several, Sheet, Table, calc, given, like, result
+from workbooks.job import rules, stacks, train_rules
 from workbooks.job.shape import Shape
 
 ANGLES = {"intake": (0, 10, 20), "exhaust": (-20, -10, 0)}
@@ -28,7 +28,7 @@ def each_valve(shape: Shape) -> Sheet:
     return Sheet(
         "Shims and lash",
         "Each valve after the cuts: the shim under its spring, what its tip needs so that the lash can be set, and its seat's test.",
-        (train(shape),),
+        (train(shape), lash_sizes(shape), lash_stack(shape)),
         caution="Lash lost is a burnt valve: prove it with the real cam and lifters. The hard skin of a tip is thin: square and cool.",
     )
 
@@ -183,6 +183,67 @@ def train(shape: Shape) -> Table:
         note="Spring height: measured on the old seat; the cuts on sheet Valves are added. Lash now: leave it blank with hydraulic "
         "lifters. Grind tips last, when the seats are done.",
         key_label="Valve",
+    )  # fmt: skip
+
+
+def lash_stacks(shape: Shape) -> dict[str, tuple[str, ...]]:
+    """The sizes that a kind's lash after the cuts is made of."""
+    names = ("now", "rise", "cam", "cuts") if shape.valve_train == "pushrod" else ("now", "rise", "cam")
+    return {kind: tuple(f"{kind}_{name}" for name in names) for kind in shape.kinds}
+
+
+def lash_sizes(shape: Shape) -> Table:
+    words = {
+        "now": "lash now, the least",
+        "rise": "stem rises, the most",
+        "cam": "regrind gives",
+        "cuts": "deck and head cuts",
+    }
+    made: dict[str, Any] = {}
+    for kind in shape.kinds:
+        made[f"{kind}_now"] = Down("train", ("lash_now",), shape.keys_of(kind))
+        made[f"{kind}_rise"] = Down("valves", ("rise",), shape.keys_of(kind))
+        made[f"{kind}_cam"] = Several((f"cam.{kind}.gain",))
+        made[f"{kind}_cuts"] = Several(("closing.cuts",))
+    rows = {
+        row: f"{shape.kinds[kind]}: {words[row.split('_')[1]]}"
+        for kind, each in lash_stacks(shape).items()
+        for row in each
+    }
+    under_rocker = {row: rocker(shape) if row.endswith("cuts") else 1 for row in rows}
+    return stacks.sizes(
+        "lash_sizes",
+        "Tolerances that add up to the lash",
+        rows,
+        calc(stacks.part, values=ByKey({row: made[row] for row in rows}),
+             instead=ByKey({row: None if row.endswith("now") else 0 for row in rows}),
+             times=ByKey({row: 1 if row.endswith(("now", "cam")) else -1 for row in rows}), ratio=ByKey(under_rocker)),
+        lash_stacks(shape),
+        "Adjuster all the way in, at the valve" + ("; what the cuts take counts as often as the rocker's ratio." if
+                                                   shape.valve_train == "pushrod" else "."),
+        times=ByKey(under_rocker),
+    )  # fmt: skip
+
+
+def lash_stack(shape: Shape) -> Table:
+    kinds = shape.kinds
+    lash = shape.by_kind("valve_limits", "lash", kinds)
+    return Table(
+        "lash_stack",
+        "Lash after the cuts, from those sizes",
+        kinds,
+        (
+            *stacks.outcome("lash_sizes", lash_stacks(shape)),
+            result("least", "At least, to be set", calc(train_rules.lash_floor, lash=lash, tip=One("valve_habits.tip_limit")),
+                   Arg("length", "the lash wanted less what a tip may give", sign="any"), tenths=True),
+            result("most", "At most, to be set", calc(train_rules.lash_ceiling, lash=lash, travel=shape.by_kind("cam", "adjuster", kinds), ratio=rocker(shape)),
+                   Arg("length", "the lash wanted and the adjuster's travel, at the valve"), tenths=True),
+            result("verdict", "Verdict", stacks.verdict(Here, least=Here("least"), most=Here("most")),
+                   text("can the lash still be set"), flag=True),
+        ),
+        note="To expect: root of the sum of squares. Possible: all tolerances at their end. To be set: with the tip ground by all that "
+        "may come off it, and with the adjuster all the way out.",
+        key_label="Valves",
     )  # fmt: skip
 
 

@@ -160,6 +160,24 @@ def lash_verdict(lash: Any, wanted: Any, travel: Any, grind: Any, limit: Any) ->
     return "ok"
 
 
+def lash_floor(lash: Any, tip: Any) -> Any:
+    """The least lash with the adjuster all the way in that still lets the wanted one be set: the tip gives the rest."""
+    if is_error(lash) or is_error(tip):
+        return lash + tip
+    if blank(lash):
+        return ""
+    return lash - zero_if_blank(tip)
+
+
+def lash_ceiling(lash: Any, travel: Any, ratio: Any) -> Any:
+    """The most lash with the adjuster all the way in that its travel can still take up."""
+    if is_error(lash) or is_error(travel):
+        return lash + travel
+    if blank(lash) or blank(travel) or blank(ratio):
+        return ""
+    return lash + travel * ratio
+
+
 def vacuum_words(tested: Any) -> Any:
     """The vacuum test in words."""
     if is_error(tested):
