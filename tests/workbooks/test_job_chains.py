@@ -120,7 +120,7 @@ def test_the_makers_torque_counts_and_is_compared() -> None:
 def test_a_press_in_aluminium_is_looked_at_hot() -> None:
     """1.600 insert, .005 press: steel grows 6.5e-6, aluminium 11.944e-6 a degree; 332 °F warmer the pocket gains .0029 on it."""
     typed = {"engine.head_material": "aluminium", "valves.1_exhaust.insert": "yes", "seats.1_exhaust.chosen": 1.600,
-             "guide_kinds.exhaust.outside": 0.5, "guide_kinds.exhaust.press": 0.001, "guide_kinds.exhaust.metal": "iron",
+             "guide_kinds.exhaust.outside": 0.5, "guide_kinds.exhaust.press": 0.0009, "guide_kinds.exhaust.metal": "iron",
              "sleeve.outside": 4.0, "sleeve.press": 0.002, "engine.block_material": "aluminium"}  # fmt: skip
     found = values(PUSHROD, typed)
     press = found["pressing.exhaust.press"]
