@@ -9,6 +9,7 @@ import math
 from typing import Optional
 
 from shopfuncs.errors import ShopError
+from shopfuncs.trade._mixed import ONE_UNIT
 
 MaybeArea = Optional[float]  # noqa: UP045 (read at run time, also by Python 3.9)
 CUBIC_INCH = 16.387064  # cc, exact (NIST SP 811, app. B)
@@ -74,6 +75,8 @@ def depth(stroke: float, rod: float, crank_angle: float, offset: float) -> float
     throw = stroke / 2
     if round(rod, 9) <= round(throw + abs(offset), 9):
         raise ShopError("rod_length", "is too short for this stroke to turn", rod, "measure centre to centre")
+    if round(rod, 9) > round(10 * stroke, 9):
+        raise ShopError("rod_length", "is far too long for this stroke", rod, ONE_UNIT)
     turned = math.radians(crank_angle) - math.asin(offset / (rod + throw))
     top = math.sqrt((rod + throw) ** 2 - offset**2)
     pin = throw * math.cos(turned) + math.sqrt(rod**2 - (throw * math.sin(turned) + offset) ** 2)

@@ -7,6 +7,7 @@ from typing import Annotated
 
 from shopfuncs.declare import Example, Figures, ShopError, angle, figures, function, length
 from shopfuncs.sources import IDENTITY, MEMORY, PRACTICE, SHAPELY
+from shopfuncs.trade._mixed import ONE_UNIT
 
 GROUP = "surface"
 
@@ -39,6 +40,8 @@ DRIVE = {"centre_distance": 280.0, "crank_radius": 27.426144, "cam_radius": 54.6
                 IDENTITY, "20 thousandths down"),
         Example({"block_height": 220.0, "stroke": 84.0, "rod_length": 143.5, "pin_height": 34.75}, -0.25,
                 IDENTITY, "a quarter millimetre proud"),
+        Example({"block_height": 9.500, "stroke": 3.75, "rod_length": 6.125, "pin_height": 14.8}, "#VALUE!", IDENTITY,
+                "one of them in mm, or a slip of the point"),
     ),
     valid="From sizes on paper, or after a cut with the block height that is left. A dial over the pin "
     "on each cylinder is better: rods, pistons, crank and deck each add their error.",
@@ -51,7 +54,10 @@ def deck_clearance(
     pin_height: Annotated[float, PIN],
 ) -> float:
     """How far the piston's flat stays below the deck at top centre; negative: it stands above the deck."""
-    return block_height - stroke / 2 - rod_length - pin_height
+    left = block_height - stroke / 2 - rod_length - pin_height
+    if round(abs(left), 9) > round(block_height / 10, 9):
+        raise ShopError("block_height", "is far from what crank, rod and piston add up to", block_height, ONE_UNIT)
+    return left
 
 
 @function(
@@ -125,8 +131,9 @@ def strand(centres: float, small: float, large: float) -> float:
         Example({**DRIVE, "cam_radius": 27.4, "centre_drop": 0.5}, "#VALUE!", IDENTITY, "not two to one"),
     ),
     valid="One chain or belt from crank to cam with a straight tight side, the slack on the other side. "
-    "A guide or tensioner on the tight side, an idler or a jackshaft changes size and sign. None for a cam "
-    "in the block: its centre distance stays (but the push rods are then long).",
+    "A guide or tensioner on the tight side, an idler or a jackshaft changes size and sign. Cuts off head and deck move "
+    "only a cam in the head; a cam in the block stays, and its push rods are then long. Line honing or boring moves the "
+    "crank nearer to either: see centre_drop. Gears mesh deeper instead: check their backlash.",
     caution="Valves and pistons may meet: turn the engine by hand twice round, and check valve to piston, "
     "before it is started. An adjustable sprocket or an offset key restores the timing.",
 )  # fmt: skip
@@ -140,7 +147,8 @@ def cam_retard(
 
     Radii are pitch radii: of a chain, pitch / (2 sin(180° / teeth)); of a toothed belt, teeth × pitch / (2
     π). A cam runs at half crank speed, so its radius is about twice the crank's; other pairs are refused.
-    The drop is head cut + deck cut − added gasket, along the line of centres.
+    The drop is counted along the line of centres: of a cam in the head head cut + deck cut − added gasket, and of any cam
+    what line honing or boring moves the crank towards it.
     """
     if round(cam_radius, 9) < round(1.9 * crank_radius, 9) or round(cam_radius, 9) > round(2.1 * crank_radius, 9):
         raise ShopError("cam_radius", "is not about twice the crank sprocket's", cam_radius,
@@ -149,5 +157,9 @@ def cam_retard(
     if round(near, 9) <= round(crank_radius + cam_radius, 9):
         raise ShopError("centre_distance", "leaves no room between the sprockets", centre_distance,
                         "measure from centre to centre")  # fmt: skip
+    if round(centre_distance, 9) > round(30 * cam_radius, 9):
+        raise ShopError("centre_distance", "is far too long for these sprockets", centre_distance, ONE_UNIT)
+    if round(abs(centre_drop), 9) > round(cam_radius / 8, 9):
+        raise ShopError("centre_drop", "is more than an eighth of the cam sprocket's radius", centre_drop, ONE_UNIT)
     change = strand(centre_distance, crank_radius, cam_radius) - strand(near, crank_radius, cam_radius)
     return 2 * math.degrees(change / cam_radius)

@@ -23,6 +23,7 @@ from shopfuncs.numeric.circle import harmonics, least_squares_circle, minimum_zo
 from shopfuncs.numeric.normal import normal_chance
 from shopfuncs.numeric.polar import largest_gap, points
 from shopfuncs.sources import IDENTITY, ISO1101, PRACTICE, SCIPY
+from shopfuncs.trade._mixed import ONE_UNIT, mixed
 from shopfuncs.trade._words import REPAIR
 
 READINGS = length(
@@ -183,22 +184,27 @@ def stock_remaining(
     current: Annotated[float, BORE], target: Annotated[float, length("size to reach", usual=(3.8, 4.0))]
 ) -> float:
     """What is still to come off on diameter; negative when the size is already past the target."""
-    if round(max(current, target), 9) > round(2 * min(current, target), 9):
-        raise ShopError("target", "is no size of this bore", target, "give both in one unit")
+    if mixed(current, target, 2):
+        raise ShopError("target", "is no size of this bore", target, ONE_UNIT)
     return target - current
 
 
 @function(
     gives=chance("chance that it cleans up everywhere", sign="0 or more"),
-    formula="product over the readings of Φ((finish − reading) ÷ uncertainty), Φ the normal distribution",
+    formula="product over the readings of Φ((finish − 2 × shift − 2 × skin − reading) ÷ uncertainty), Φ the normal distribution",
     examples=(
         Example({"readings": [[3.9530, 3.9545], [3.9510, 3.9520]], "finish": 3.955, "uncertainty": 0.0004},
                 0.8943499699662942, SCIPY("stats.norm.cdf"), "the 3.9545 decides"),
         Example({"readings": 3.955, "finish": 3.955, "uncertainty": 0.0005}, 0.5, IDENTITY, "an even chance"),
+        Example({"readings": 3.9648, "finish": 3.975, "uncertainty": 0.0002, "shift": 0.005}, 0.8413447460685429,
+                SCIPY("stats.norm.cdf"), "the shift takes .010 of the .0102: one standard uncertainty is left"),
+        Example({"readings": [[3.9530, 3.9545]], "finish": 3.955, "uncertainty": 0.0004, "shift": 0.0001, "skin": 0.0002},
+                0.4012003217394226, SCIPY("stats.norm.cdf"), "twice the shift and twice the skin count"),
+        Example({"readings": 3.955, "finish": 101, "uncertainty": 0.0005}, "#VALUE!", IDENTITY, "inch and mm"),
     ),
     valid="Errors of the readings normal and independent. An error that all of them share, as of the ring "
-    "that the gauge was set on, makes the chance better than shown. Take the skin that you want, and twice "
-    "the shift of the axis, off the finish size first.",
+    "that the gauge was set on, makes the chance better than shown. Shift and skin count as in cleanup_bore; left out, "
+    "bare contact on the old axis is enough.",
 )  # fmt: skip
 def cleanup_chance(
     readings: Annotated[Grid, READINGS],
@@ -207,12 +213,17 @@ def cleanup_chance(
         float,
         length("standard uncertainty of one reading, not doubled", within=(0, 0.05), usual=(0.0002, 0.05)),
     ],
+    shift: Annotated[float, SHIFT] = 0.0,
+    skin: Annotated[float, SKIN] = 0.0,
 ) -> float:
     """How likely it is that a finish size cleans up everywhere, given how sure the gauge is.
 
-    Only the readings count: a place that nobody measured may be worse.
+    Only the readings count: a place that nobody measured may be worse. The shift is taken as known.
     """
-    return math.prod(normal_chance((finish - reading) / uncertainty) for reading in numbers(readings))
+    if mixed(finish, largest(readings), 2):
+        raise ShopError("finish", "is no size of this bore", finish, ONE_UNIT)
+    reach = finish - 2 * shift - 2 * skin
+    return math.prod(normal_chance((reach - reading) / uncertainty) for reading in numbers(readings))
 
 
 TURN = [[30 * at for at in range(12)]]

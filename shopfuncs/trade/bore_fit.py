@@ -23,6 +23,7 @@ from shopfuncs.declare import (
     text,
 )
 from shopfuncs.sources import IDENTITY, ISO286, PRACTICE
+from shopfuncs.trade._mixed import ONE_UNIT, mixed
 from shopfuncs.trade._words import REPAIR
 from shopfuncs.trade.bore import BORE, FINISH, MEASURE_WALL, SHIFT
 
@@ -132,6 +133,8 @@ def wall_left(
     """
     if round(finish, 9) < round(current, 9):
         raise ShopError("finish", "is smaller than the bore as it is", finish, "check both sizes")
+    if round(smallest(wall), 9) > round(current / 2, 9):
+        raise ShopError("wall", "is more than half of the bore", None, ONE_UNIT)
     left = smallest(wall) - (finish - current) / 2 - shift
     if round(left, 9) <= 0:
         raise NoAnswer("wall", "is cut through at this size", None, "choose a smaller oversize, or sleeve")
@@ -215,4 +218,6 @@ def crosshatch(
 
     Count a stroke down and up as one. Some people give half this angle, from the horizontal.
     """
+    if mixed(stroke_length, bore, 10):
+        raise ShopError("stroke_length", "is no stroke for this bore", stroke_length, ONE_UNIT)
     return math.degrees(2 * math.atan(2 * strokes_per_minute * stroke_length / (math.pi * bore * rpm)))

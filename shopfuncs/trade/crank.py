@@ -7,6 +7,7 @@ from typing import Annotated
 from shopfuncs.cells import Grid, largest, smallest
 from shopfuncs.declare import SYSTEM, Example, Figures, NoAnswer, ShopError, by_unit, figures, function, length
 from shopfuncs.sources import IDENTITY, PRACTICE, SHAPELY, SP811
+from shopfuncs.trade._mixed import ONE_UNIT, mixed
 
 JOURNALS = length(
     "journal readings: across and along the journal, or of all journals", within=(0.3, 12), usual=(1.97, 2.0), many=True
@@ -144,6 +145,10 @@ def offset_grind(
     offset = (journal - ground) / 2 - skin
     if round(offset, 9) < 0:
         raise NoAnswer("ground", "doesn't clean up", ground, "grind it smaller, or leave less skin")
+    if mixed(ground, journal, 2):
+        raise ShopError("ground", "is less than half of the journal", ground, ONE_UNIT)
+    if round(stroke, 9) > round(10 * journal, 9) or round(journal, 9) > round(4 * stroke, 9):
+        raise ShopError("stroke", "is no stroke for this journal", stroke, ONE_UNIT)
     if round(stroke, 9) <= round(2 * offset, 9):
         raise ShopError("stroke", "is no more than the change itself", stroke, "check the sizes and their unit")
     return figures(offset=offset, longest_stroke=stroke + 2 * offset, shortest_stroke=stroke - 2 * offset)

@@ -124,14 +124,16 @@ def fraction(
         Example({"size": 86.0100 / 25.4, "temperature": 86, "material_or_alpha": "iron"}, 86.000196 / 25.4,
                 EXPANSION_SOURCE, "the first in inch and °F", near=2e-8),
     ),
-    valid="Near room temperature, the whole part equally warm, the gauge at 20 °C or corrected itself.",
+    valid="Near room temperature, the whole part equally warm, the gauge at 20 °C or corrected itself. From freezing up: "
+    "let a colder part warm first. (A lower limit would let degrees Celsius pass for Fahrenheit.)",
     caution="A block warm from the hone measures big. Let part and gauge lie together until they are equally "
     "warm; a correction is second best.",
 )  # fmt: skip
 def at_reference(
     size: Annotated[float, length("size as it was measured", within=(0.01, 100), usual=(0.5, 5))],
     temperature: Annotated[
-        float, temperature("temperature of the part when it was measured", within=(40, 212), usual=(50, 130))
+        float,
+        temperature("temperature of the part when it was measured", within=(32, 212), sign="any", usual=(35, 130)),
     ],
     material_or_alpha: Annotated[
         float,

@@ -32,11 +32,16 @@ START = f"INDEX({_table(SHAFTS.values())},%s,1+SUMPRODUCT(({SIZE}>{_table([FINE[
 
 
 class _Code:
-    """A code such as ``js6`` in a formula: where its grade and letter stand in the tables, and what they make."""
+    """A code such as ``js6`` in a formula: where its grade and letter stand in the tables, and what they make.
+
+    The formula sees to it that a hole's letters are large and a shaft's small.
+    """
 
     def __init__(self, code: str, letters: Mapping[str, float]) -> None:
-        one = f'SUBSTITUTE(LOWER({code}),"js","|")'  # so that every letter is one character
-        names = ["|" if letter == "js" else letter for letter in letters]
+        written = [letter.upper() if letters is HOLES else letter for letter in letters]
+        js = "JS" if letters is HOLES else "js"
+        one = f'SUBSTITUTE({code},"{js}","|")'  # so that every letter is one character
+        names = ["|" if letter == js else letter for letter in written]
         self.grade = f"MATCH(MID({one},2,9),{_words(GRADES)},0)"
         self.letter = f"MATCH(LEFT({one},1),{_words(names)},0)"
         self.width = WIDTH % self.grade
@@ -139,7 +144,8 @@ def _iso_fit(known: Mapping[str, Any]) -> str:
         "most clearance": f"({most}){scale}",
         "kind": f'IF({least}>=0,"clearance",IF({most}<=0,"interference","transition"))',
     }[known[WANT]]
-    return f'IF(OR({hole.unknown},{shaft.unknown}),0+"no such fit",{made})'
+    written = f"EXACT({{fit}},UPPER(LEFT({{fit}},{slash}))&LOWER(MID({{fit}},{slash}+1,9)))"
+    return f'IF(OR({hole.unknown},{shaft.unknown},NOT({written})),0+"no such fit",{made})'
 
 
 @function(
@@ -163,9 +169,11 @@ def _iso_fit(known: Mapping[str, Any]) -> str:
         Example({"fit": "H7/s6", "size": 50 / 25.4}, {"least clearance": -0.059 / 25.4}, BHANDARI("example 3.3"),
                 "in inches"),
         Example({"fit": "H7", "size": 20, "unit": "mm"}, "#VALUE!", IDENTITY, "no shaft"),
+        Example({"fit": "h7/p6", "size": 20, "unit": "mm"}, "#VALUE!", ISO286, "small letters are a shaft"),
+        Example({"fit": "H7/P6", "size": 20, "unit": "mm"}, "#VALUE!", ISO286, "large letters are a hole"),
     ),
-    valid=f"The hole stands before the slash. Sizes of 1 to 500 mm; {LETTERS}. With inch figures the metric tables are used, "
-    "turned into inches; American classes (RC, LN, FN) are other numbers.",
+    valid="The hole, in large letters, stands before the slash, the shaft, in small ones, behind it. Sizes of 1 to 500 mm; "
+    f"{LETTERS}. With inch figures the metric tables are used, turned into inches; American classes (RC, LN, FN) are other numbers.",
     caution=COLD + " What an insert or a guide needs in a hot head is the trade's figure: see seat_interference and guide_fit.",
     native=_iso_fit,
 )  # fmt: skip
@@ -176,6 +184,10 @@ def iso_fit(
 ) -> Figures:
     """What an ISO fit, as H7/p6, leaves between hole and shaft at a size: least and most."""
     first, _, second = fit.partition("/")
+    if first != first.upper() or second != second.lower():
+        raise ShopError(
+            "fit", "must have large letters for the hole and small ones for the shaft", fit, "write it like H7/p6"
+        )
     hole, shaft = _parted(first, HOLES), _parted(second, BELOW)
     if hole is None or shaft is None:
         raise ShopError("fit", "is not one of the fits here", fit, f"choose of {LETTERS}, for example H7/p6")

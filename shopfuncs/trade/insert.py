@@ -22,6 +22,7 @@ from shopfuncs.declare import (
     length,
 )
 from shopfuncs.sources import BHANDARI, IDENTITY, MACHINERYS, PRACTICE
+from shopfuncs.trade._mixed import ONE_UNIT
 from shopfuncs.trade._words import REPAIR
 
 GROUP = "seat"
@@ -154,9 +155,9 @@ def seat_id_from_valve(
     face_angle: Annotated[float, FACE_ANGLE],
 ) -> float:
     """The inside diameter of the contact band: the largest insert inside that leaves the seat its width."""
+    if round(from_edge + seat_width, 9) > round(valve_head / 4, 9) or round(seat_width, 9) < round(valve_head / 300, 9):
+        raise ShopError("seat_width", "is no seat for this valve", seat_width, ONE_UNIT)
     inside = valve_head - 2 * (from_edge + seat_width) * cos(radians(face_angle))
-    if round(inside, 9) <= 0:
-        raise ShopError("seat_width", "reaches past the middle of the valve", seat_width, "measure again")
     return inside
 
 
@@ -275,4 +276,6 @@ def insert_depth(insert_height: Annotated[float, HEIGHT], stand_proud: Annotated
 )  # fmt: skip
 def floor_left(floor_thickness: Annotated[float, FLOOR], depth: Annotated[float, DEPTH]) -> float:
     """The metal that is left between the bottom of the pocket and the water."""
+    if round(depth, 9) > round(5 * floor_thickness, 9) or round(floor_thickness, 9) > round(20 * depth, 9):
+        raise ShopError("depth", "is no depth for this floor", depth, ONE_UNIT)
     return floor_thickness - depth

@@ -1,6 +1,8 @@
 """Lash: what the adjuster can reach, what comes off the stem's tip, and what a cam or a screw does to it.
 
 Lash and lift are at the valve. A seat cut or a face ground lets the stem rise towards the cam and takes lash away.
+An adjuster is *in* when it is drawn back into its tappet or rocker, and the lash is most; *out*, towards valve or pushrod,
+it takes lash away. Every function here counts from all the way in, outward positive.
 """
 
 from __future__ import annotations
@@ -23,13 +25,14 @@ from shopfuncs.declare import (
 )
 from shopfuncs.sources import HEYWOOD, IDENTITY, PRACTICE, SCIPY, SHAPELY
 from shopfuncs.trade._cylinder import depth
+from shopfuncs.trade._mixed import ONE_UNIT, mixed
 
 GROUP = "valve"
 
 STACK = length("cam's base circle to the valve's seat, along the stem", within=(0.5, 30), usual=(7.1, 7.2))
 VALVE_LENGTH = length("valve's length from its seat line to its tip", within=(0.2, 20), usual=(4.9, 5.0))
-TAPPET = length("tappet at its shortest, adjuster all the way in", within=(0.1, 15), usual=(1.9, 2.0))
-TRAVEL = length("how far the adjuster goes from there", within=(0, 2), sign="0 or more", usual=(0.1, 0.25))
+TAPPET = length("tappet at its shortest, adjuster drawn back all the way in", within=(0.1, 15), usual=(1.9, 2.0))
+TRAVEL = length("how far the adjuster comes out from there", within=(0, 2), sign="0 or more", usual=(0.1, 0.25))
 LASH = length("lash that is wanted", within=(0, 0.25), sign="0 or more", usual=(0.006, 0.02))
 SINK = length("how far the valve has sunk since those were measured", within=(-0.5, 0.5), sign="any", usual=(0, 0.03))
 MOST = length(
@@ -109,10 +112,17 @@ def lash_range(
 ) -> Any:
     """The lash that the adjuster can reach, and where it stands for the lash wanted.
 
-    A negative lash means that the valve is held open by as much. Adjuster out below 0: it can't go in so far,
-    the stem is too long; above the travel: it can't come out so far, the stem is too short.
+    A negative lash means that the valve is held open by as much. Drawn back all the way in the adjuster leaves most lash,
+    all the way out least. Adjuster out below 0: it can't go in so far, the stem is too long; above the travel: it can't come
+    out so far, the stem is too short.
     """
     most = seat_to_base - seat_sink - valve_length - tappet
+    if round(abs(most), 9) > round(seat_to_base / 10, 9):
+        raise ShopError("seat_to_base", "is far from what valve and tappet add up to", seat_to_base, ONE_UNIT)
+    if round(travel, 9) > round(seat_to_base / 4, 9):
+        raise ShopError("travel", "is more than a quarter of seat_to_base", travel, ONE_UNIT)
+    if round(lash, 9) > round(seat_to_base / 50, 9):
+        raise ShopError("lash", "is more than a fiftieth of seat_to_base", lash, ONE_UNIT)
     return figures(most_lash=most, least_lash=most - travel, adjuster_out=most - lash)
 
 
@@ -180,23 +190,24 @@ def net_valve_lift(
     lash: Annotated[float, SOME_LASH] = 0.0,
 ) -> float:
     """The lift at the valve that a lobe makes through rocker and lash."""
-    if round(lash, 9) >= round(lobe_lift * ratio, 9):
-        raise ShopError("lash", "is more than the lobe lifts", lash, "measure again")
+    if round(lash, 9) > round(lobe_lift * ratio / 4, 9):
+        raise ShopError("lash", "is more than a quarter of what the lobe lifts", lash, ONE_UNIT)
     return lobe_lift * ratio - lash
 
 
 @function(
-    gives={"move": length("how far the adjuster moves, out positive", sign="any"),
-           "turns": ratio("turns of its screw, out positive"),
+    gives={"move": length("how far the adjuster moves: out positive, less lash; in negative, more lash", sign="any"),
+           "turns": ratio("turns of its screw: out positive, in negative", sign="any"),
            "degrees": angle("the same in degrees", sign="any")},
-    formula="move = lash change / ratio; turns = move / pitch",
+    formula="move = −lash change / ratio; turns = move / pitch",
     examples=(
-        Example({"lash_change": 0.15, "pitch": 1.0, "ratio": 1.5}, {"move": 0.1, "turns": 0.1, "degrees": 36},
-                IDENTITY),
-        Example({"lash_change": -0.008, "pitch": 1 / 24}, {"move": -0.008, "turns": -0.192, "degrees": -69.12},
-                IDENTITY, "24 threads an inch"),
+        Example({"lash_change": 0.15, "pitch": 1.0, "ratio": 1.5}, {"move": -0.1, "turns": -0.1, "degrees": -36},
+                IDENTITY, "more lash: inward"),
+        Example({"lash_change": -0.008, "pitch": 1 / 24}, {"move": 0.008, "turns": 0.192, "degrees": 69.12},
+                IDENTITY, "less lash: outward; 24 threads an inch"),
     ),
-    valid="Out is the way that gives more lash.",
+    valid="Out is towards the valve or the pushrod, as in lash_range and tip_grind: a screw in a tappet or a rocker that comes "
+    "out takes lash away, one that is drawn back in gives lash. Tighten the lock nut and measure the lash again.",
     caution=BURNT,
 )  # fmt: skip
 def adjuster_turn(
@@ -204,8 +215,8 @@ def adjuster_turn(
     pitch: Annotated[float, PITCH],
     ratio: Annotated[float, ROCKER] = 1.0,
 ) -> Any:
-    """How far to turn the adjuster for a change of lash at the valve; negative: in the way that closes the lash."""
-    move = lash_change / ratio
+    """How far to turn the adjuster for a change of lash at the valve; negative: inward, which gives more lash."""
+    move = -lash_change / ratio
     return figures(move=move, turns=move / pitch, degrees=360 * move / pitch)
 
 
@@ -221,12 +232,14 @@ def adjuster_turn(
         Example({"base_before": 30, "nose_before": 38, "base_after": 29.2, "nose_after": 37.2, "ratio": 1.5,
                  "lash": 0.25}, {"lifter drop": 0.4, "lash": 0.85, "lifter travel": 8, "travel change": 0},
                 SHAPELY("buffer: the whole profile ground 0.4 deeper")),
+        Example({"base_before": 30, "nose_before": 38, "base_after": 29.2, "nose_after": 37.2, "ratio": 1.5,
+                 "lash": 0.25 - 0.6}, {"lash": 0.25}, IDENTITY, "with tips longer by 0.4 × 1.5 the lash is back"),
         Example({"base_before": 1.2, "nose_before": 1.48, "base_after": 1.14, "nose_after": 1.45, "ratio": 1.6,
                  "lash": -0.064}, {"lifter drop": 0.03, "lash": -0.016, "lifter travel": 0.31, "travel change": 0.03},
                 IDENTITY, "hydraulic, .040 in preload: .010 is left"),
     ),
-    valid="Diameter of the base circle across its flat part; nose across the same lobe. Longer pushrods by the lifter "
-    "drop, or a tip or lifter that much longer, put lash and preload back.",
+    valid="Diameter of the base circle across its flat part; nose across the same lobe. Pushrods or lifters longer "
+    "by the lifter drop put lash and preload back, or stem tips longer by lifter drop × ratio.",
     caution="A small base circle may run the lifter out of its bore's oil groove and its plunger to its stop; the hard "
     "skin of a cam is thin. " + BURNT,
 )  # fmt: skip
@@ -243,6 +256,12 @@ def base_circle_regrind(
         raise ShopError("nose_before", "is no larger than the base circle", nose_before, "measure across the nose")
     if round(nose_after, 9) <= round(base_after, 9):
         raise ShopError("nose_after", "is no larger than the base circle", nose_after, "measure across the nose")
+    if mixed(base_before, base_after, 2):
+        raise ShopError("base_after", "is no regrind of that base circle", base_after, ONE_UNIT)
+    if mixed(nose_before, nose_after, 2):
+        raise ShopError("nose_after", "is no regrind of that nose", nose_after, ONE_UNIT)
+    if round(nose_before, 9) > round(4 * base_before, 9):
+        raise ShopError("nose_before", "is no nose for this base circle", nose_before, ONE_UNIT)
     drop = (base_before - base_after) / 2
     travel = nose_after - base_after
     return figures(
@@ -289,17 +308,19 @@ def valve_to_piston(
 
     Without stroke and rod only the valve moves: valve to head in a side-valve engine, or at top centre.
     """
-    down = _came_down(stroke, rod_length, crank_angle) - cuts
+    down = _came_down(stroke, rod_length, crank_angle, room) - cuts
     lean = cos(radians(valve_angle))
     return room + down * (1 / lean if top == "flat" else lean) + seat_sink - lift
 
 
-def _came_down(stroke: float | None, rod_length: float | None, crank_angle: float) -> float:
+def _came_down(stroke: float | None, rod_length: float | None, crank_angle: float, room: float) -> float:
     """How far the piston is below its top; stroke and rod belong together."""
     if stroke is None:
         return _nothing_moves(rod_length)
     if rod_length is None:
         raise ShopError("rod_length", "is missing beside the stroke", None, "give both or neither")
+    if round(room, 9) > round(stroke / 2, 9):
+        raise ShopError("room", "is more than half of the stroke", room, ONE_UNIT)
     return depth(stroke, rod_length, crank_angle, 0)
 
 

@@ -7,6 +7,7 @@ from typing import Annotated, Optional
 
 from shopfuncs.declare import Example, Figures, NoAnswer, ShopError, figures, function, length
 from shopfuncs.sources import IDENTITY, PRACTICE, SHAPELY
+from shopfuncs.trade._mixed import ONE_UNIT
 
 GROUP = "crank"
 HOUSING = length("housing bore before the cut", within=(0.4, 15), usual=(2.0, 2.8))
@@ -84,9 +85,9 @@ def housing_after_cap_cut(
         Example({"cap_cut": 0.010, "saddle_cut": 0.011}, "#N/A", IDENTITY, "the bar would miss the cap"),
         Example({"cap_cut": 0.010, "saddle_cut": 0.013, "oversize": 0.0025}, "#N/A", IDENTITY),
     ),
-    valid="All mains cut alike, finished to the old size, or to an oversize. In a block with the cam beside the crank, "
-    "and wherever a chain or a gear joins them, this is what their centres come closer by: see cam_retard. The "
-    "pistons rise by it too: see deck_clearance.",
+    valid="All mains cut alike, finished to the old size, or to an oversize. A cam above the crank, in the block or in "
+    "the head, comes closer by all of it; one to the side by less, × the cosine of its direction to the crank's move. What that "
+    "does with a chain or belt: see cam_retard; gears lose backlash. The pistons rise by it too: see deck_clearance.",
     caution=STRAIGHT + " A gear pair that comes too close binds, a chain goes slack: the engine maker's limit holds.",
 )  # fmt: skip
 def centre_drop(
@@ -133,4 +134,9 @@ def rod_length_after_resize(
 
     A bush in the small end can be bored off its centre to win length back: give that as the pin's shift.
     """
-    return rod_length - (cap_cut + face_cut) / 2 + pin_shift
+    total = cap_cut + face_cut
+    if round(max(total, abs(pin_shift)), 9) > round(rod_length / 100, 9):
+        raise ShopError(
+            "cap_cut", "with face_cut, or pin_shift, is more than a hundredth of the rod", cap_cut, ONE_UNIT
+        )
+    return rod_length - total / 2 + pin_shift

@@ -12,6 +12,7 @@ from typing import Annotated, Any
 from shopfuncs.declare import Example, NoAnswer, ShopError, figures, function, length
 from shopfuncs.declare import angle as angle_of
 from shopfuncs.sources import IDENTITY, PRACTICE
+from shopfuncs.trade._mixed import ONE_UNIT, mixed
 
 VALVE_HEAD = length("valve head diameter", within=(0.25, 8), usual=(1.2, 1.6))
 FACE_ANGLE = angle_of("seat or face angle, from the plane of the head", within=(10, 75), usual=(25, 60))
@@ -63,11 +64,13 @@ def seat_band(
 
     A negative distance: the seat reaches past the valve's edge by as much, and only the rest of it touches.
     """
+    if mixed(seat_top, valve_head, 2):
+        raise ShopError("seat_top", "is no seat for this valve", seat_top, ONE_UNIT)
+    if round(seat_width, 9) > round(valve_head / 4, 9) or round(seat_width, 9) < round(valve_head / 300, 9):
+        raise ShopError("seat_width", "is no width for this valve", seat_width, ONE_UNIT)
     slope = 2 * cos(radians(face_angle))
     outer = min(valve_head, seat_top)
     inner = seat_top - seat_width * slope
-    if round(inner, 9) <= 0:
-        raise ShopError("seat_width", "reaches past the middle of the seat", seat_width, "measure again")
     if round(inner, 9) >= round(valve_head, 9):
         raise NoAnswer("valve_head", "drops through: the seat is larger inside", valve_head,
                        "fit a larger valve or an insert")  # fmt: skip
@@ -95,6 +98,8 @@ def seat_width(
     """The width of a seat along its face, from its two diameters."""
     if round(inner, 9) >= round(outer, 9):
         raise ShopError("inner", "must be smaller than outer", inner, "measure both diameters again")
+    if mixed(inner, outer, 2):
+        raise ShopError("inner", "is less than half of outer", inner, ONE_UNIT)
     return (outer - inner) / (2 * cos(radians(angle)))
 
 

@@ -19,6 +19,7 @@ from shopfuncs.declare import (
 )
 from shopfuncs.materials import EXPANSION_NAMES, EXPANSION_SOURCE
 from shopfuncs.sources import IDENTITY, ISO286, PRACTICE
+from shopfuncs.trade._mixed import ONE_UNIT, mixed
 from shopfuncs.trade.bore import MEASURE_WALL, SHIFT
 
 GROUP = "bore"
@@ -50,6 +51,10 @@ HOT = temperature("when running", within=(-60, 1200), sign="any", usual=(150, 50
                 {"bore to": 3.9995, "to cut": 0.124, "sleeve wall": 0.0935, "block wall": 0.178,
                  "counterbore": 0.1855}, PRACTICE, "a 3/32 sleeve with a flange that stands .002 proud to be decked flush"),
         Example({"sleeve_od": 3.9, "press": 0.002, "current": 3.9, "finish": 3.8}, "#N/A", IDENTITY, "too small"),
+        Example({"sleeve_od": 3.9025, "press": 0.002, "current": 3.9, "finish": 3.8, "shift": 0.010}, "#N/A", IDENTITY,
+                "the new axis is off by .010, so .020 must come off: one side isn't touched"),
+        Example({"sleeve_od": 3.922, "press": 0.002, "current": 3.9, "finish": 3.8, "shift": 0.010},
+                {"to cut": 0.020}, IDENTITY, "just cleans up"),
         Example({"sleeve_od": 4.0, "press": 0.002, "current": 3.9, "finish": 3.998}, "#VALUE!", IDENTITY, "no wall"),
         Example({"sleeve_od": 4.0, "press": 0.002, "current": 3.9, "finish": 3.8, "wall": 0.05, "shift": 0.001},
                 "#N/A", IDENTITY, "into the water"),
@@ -77,15 +82,26 @@ def sleeve_fit(
 ) -> Any:  # fmt: skip
     """What a sleeve needs: the bore to press it into, what it leaves of the block, and its own wall.
 
-    The wall of the block shrinks by half of what the bore grows and by the shift of its axis.
+    The wall of the block shrinks by half of what the bore grows and by the shift of its axis. Twice the shift must come
+    off at least, or the new bore leaves a part of the old one uncut.
     """
     bore_to = sleeve_od - press
     if round(press, 9) > round(sleeve_od / 100, 9):
         raise ShopError("press", "is more than a hundredth of the sleeve", press, "write .002, not 2")
     if round(bore_to, 9) < round(current, 9):
         raise NoAnswer("sleeve_od", "is smaller than the bore as it is", sleeve_od, "find a larger sleeve")
+    if round(bore_to, 9) < round(current + 2 * shift, 9):
+        raise NoAnswer("sleeve_od", "doesn't clean the bore up with this shift", sleeve_od, "find a larger sleeve")
     if round(finish, 9) >= round(bore_to, 9):
         raise ShopError("finish", "leaves no wall of the sleeve", finish, "check both sizes")
+    if mixed(sleeve_od, current, 2):
+        raise ShopError("sleeve_od", "is no sleeve for this bore", sleeve_od, ONE_UNIT)
+    if mixed(finish, sleeve_od, 2):
+        raise ShopError("finish", "is no bore for this sleeve", finish, ONE_UNIT)
+    if _too_much(wall, current / 2):
+        raise ShopError("wall", "is more than half of the bore", wall, ONE_UNIT)
+    if _too_much(flange, sleeve_od / 4):
+        raise ShopError("flange", "is more than a quarter of the sleeve's diameter", flange, ONE_UNIT)
     if _short(flange, proud):
         raise ShopError("proud", "is more than the flange is high", proud, "check both")
     block_wall = None if wall is None else wall - (bore_to - current) / 2 - shift
@@ -98,6 +114,12 @@ def sleeve_fit(
         block_wall=block_wall,
         counterbore=None if flange is None else flange - proud,
     )
+
+
+def _too_much(size: float | None, most: float) -> bool:
+    if size is None:
+        return False
+    return round(size, 9) > round(most, 9)
 
 
 def _short(flange: float | None, proud: float) -> bool:

@@ -7,6 +7,7 @@ from typing import Annotated, Any
 
 from shopfuncs.declare import Example, NoAnswer, ShopError, choice, figures, function, length, ratio
 from shopfuncs.sources import BHANDARI, IDENTITY, PRACTICE, Source
+from shopfuncs.trade._mixed import ONE_UNIT, mixed
 from shopfuncs.trade.spring import EYES, MOTT, SOLVED
 
 GROUP = "valve"
@@ -62,8 +63,8 @@ def installed_height(
     Give the height as it was before these changes, without the shims.
     """
     found = height + stem_rise + pad_cut + groove_rise - retainer_drop - shims
-    if round(found, 9) <= 0:
-        raise ShopError("shims", "leave no height for the spring", shims, "check each figure")
+    if round(abs(found - height), 9) > round(height / 3, 9):
+        raise ShopError("height", "changes by more than a third", height, ONE_UNIT)
     return found
 
 
@@ -90,6 +91,10 @@ def spring_shim(
     need = height - wanted_height
     if round(need, 9) < 0:
         raise NoAnswer("height", "is already less than wanted", height, "take out shims, or cut the pad deeper")
+    if mixed(height, wanted_height, 2):
+        raise ShopError("wanted_height", "is no height for this spring", wanted_height, ONE_UNIT)
+    if round(step, 9) > round(wanted_height / 10, 9):
+        raise ShopError("step", "is more than a tenth of the height", step, ONE_UNIT)
     if round(step, 9) > 0:
         whole = floor(round(need / step, 9)) * step
         return figures(shim=whole, height=height - whole)
@@ -136,4 +141,8 @@ def coil_bind_margin(
     height: Annotated[float, HEIGHT], lift: Annotated[float, LIFT], solid_height: Annotated[float, SOLID]
 ) -> float:
     """How much further the spring could go at full lift; negative: its coils bind before."""
+    if mixed(height, solid_height, 10):
+        raise ShopError("solid_height", "is no solid height of this spring", solid_height, ONE_UNIT)
+    if round(lift, 9) > 0 and round(lift, 9) < round(height / 60, 9):
+        raise ShopError("lift", "is far too little for this spring", lift, ONE_UNIT)
     return height - lift - solid_height

@@ -26,6 +26,7 @@ from shopfuncs.declare import (
 )
 from shopfuncs.numeric.plane import minimum_zone
 from shopfuncs.sources import IDENTITY, PRACTICE, SCIPY, Source
+from shopfuncs.trade._mixed import ONE_UNIT, mixed
 from shopfuncs.trade._points import (
     Z,
     guarded,
@@ -297,6 +298,8 @@ def cut_passes(
     examples=(
         Example({"measured": 134.90, "cut": 0.25, "minimum": 134.60}, 0.05, IDENTITY, "0.05 mm to spare"),
         Example({"measured": 5.310, "cut": 0.010, "minimum": 5.305}, -0.005, IDENTITY, ".005 in too far"),
+        Example({"measured": 134.90, "cut": 0.25, "minimum": 5.299}, "#VALUE!", IDENTITY, "mm and inch"),
+        Example({"measured": 5.310, "cut": 10, "minimum": 5.305}, "#VALUE!", IDENTITY, "10 thousandths are .010"),
     ),
     valid="The maker's figure for this part or casting number decides. Take the lowest place measured.",
     caution="Below the maker's least height a head or block can crack or leak, and valves meet pistons. " + REPAIR,
@@ -305,4 +308,8 @@ def face_left(
     measured: Annotated[float, HEIGHT], cut: Annotated[float, CUT], minimum: Annotated[float, LIMIT]
 ) -> float:
     """What is left above the maker's least height after a cut; negative: the cut goes below it."""
+    if mixed(measured, minimum, 2):
+        raise ShopError("minimum", "is no least height of this part", minimum, ONE_UNIT)
+    if round(cut, 9) > round(measured / 5, 9):
+        raise ShopError("cut", "is more than a fifth of the part", cut, "write .010, not 10")
     return measured - cut - minimum

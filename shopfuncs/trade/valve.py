@@ -21,6 +21,7 @@ from shopfuncs.declare import (
 )
 from shopfuncs.sources import HEYWOOD, IDENTITY, ISO286, SCIPY, SHAPELY, Source
 from shopfuncs.trade._cylinder import circle
+from shopfuncs.trade._mixed import ONE_UNIT, mixed
 
 GUIDE_BORE = length("readings of the guide's bore, both ends and middle", within=(0.1, 3), many=True,
                     usual=(0.3425, 0.3445))  # fmt: skip
@@ -81,6 +82,8 @@ def stem_clearance(guide: Annotated[Grid, GUIDE_BORE], stem: Annotated[Grid, STE
 
     One reading of each will do; more show a bell mouth and a worn stem. Negative: the guide has yet to be reamed.
     """
+    if mixed(largest(guide), smallest(stem), 1.5) or mixed(largest(stem), smallest(guide), 1.5):
+        raise ShopError("stem", "is no stem for this guide", None, ONE_UNIT)
     return figures(
         largest=largest(guide) - smallest(stem),
         smallest=smallest(guide) - largest(stem),
@@ -114,6 +117,8 @@ def guide_fit(hole: Annotated[float, HOLE], guide: Annotated[float, GUIDE_OD], p
     """How a valve guide fits the hole in the head, and what would give it the press that is wanted."""
     if round(press, 9) > round(guide / 50, 9):  # several times any fit: another unit, or thousandths
         raise ShopError("press", "is far too much for this guide", press, "give a fit, such as .0015")
+    if mixed(guide, hole, 2):
+        raise ShopError("guide", "is no guide for this hole", guide, ONE_UNIT)
     return figures(press_now=guide - hole, ream=guide - press - hole, guide_needed=hole + press)
 
 
@@ -137,7 +142,14 @@ def stem_rock(
 
     The stem leans from one wall to the other at both ends of the guide, about the guide's middle.
     """
-    return clearance * (1 + 2 * overhang / guide_length)
+    return clearance * _lever(guide_length, overhang)
+
+
+def _lever(guide_length: float, overhang: float) -> float:
+    """How much more the head moves than the stem's clearance."""
+    if round(overhang, 9) > round(5 * guide_length, 9):
+        raise ShopError("overhang", "is more than five times the guide's length", overhang, ONE_UNIT)
+    return 1 + 2 * overhang / guide_length
 
 
 @function(
@@ -157,7 +169,7 @@ def clearance_from_rock(
     overhang: Annotated[float, OVERHANG],
 ) -> float:
     """The stem clearance that a rocking valve shows. The reverse: stem_rock."""
-    return swing / (1 + 2 * overhang / guide_length)
+    return swing / _lever(guide_length, overhang)
 
 
 @function(
@@ -185,6 +197,8 @@ def valve_margin(
     least_margin: Annotated[float, LEAST_MARGIN],
 ) -> Any:
     """The margin that a valve keeps when its face is ground, and what may still come off."""
+    if mixed(margin, least_margin, 15):
+        raise ShopError("least_margin", "is no least margin for this valve", least_margin, ONE_UNIT)
     left = margin - face_grind / cos(radians(face_angle))
     return figures(margin=left, stock=(left - least_margin) * cos(radians(face_angle)))
 

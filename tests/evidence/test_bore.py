@@ -170,6 +170,20 @@ def test_cleanup_chance_by_scipy(bores: list[int], finish: int, tenths: int) -> 
     assert got == pytest.approx(float(expected), rel=1e-9, abs=1e-300)
 
 
+@given(st.lists(THOU, min_size=1, max_size=5), st.integers(0, 50), st.integers(0, 20), st.integers(2, 40))
+def test_cleanup_chance_counts_shift_and_skin_as_cleanup_bore_does(
+    bores: list[int], shift: int, skin: int, tenths: int
+) -> None:
+    """At the size that cleanup_bore gives, the worst reading alone has an even chance; scipy has the rest."""
+    readings = [bore / 1e4 for bore in bores]
+    finish = shopfuncs.cleanup_bore(readings, shift / 1e4, skin / 1e4)
+    got = shopfuncs.cleanup_chance(max(readings), finish, tenths / 1e4, shift / 1e4, skin / 1e4)
+    assert got == pytest.approx(0.5, abs=1e-9)
+    expected = np.prod(norm.cdf((max(bores) - np.array(bores)) / tenths))
+    got = shopfuncs.cleanup_chance(readings, finish, tenths / 1e4, shift / 1e4, skin / 1e4)
+    assert got == pytest.approx(float(expected), rel=1e-9, abs=1e-300)
+
+
 # The area from 0 to z under the normal curve, four places, from a printed table (read in a public copy).
 @pytest.mark.parametrize(("z", "area"), [(0.5, 0.1915), (1.0, 0.3413), (1.4, 0.4192), (1.49, 0.4319), (0.99, 0.3389)])
 def test_cleanup_chance_by_a_printed_table(z: float, area: float) -> None:

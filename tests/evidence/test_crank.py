@@ -110,7 +110,7 @@ def test_the_hone_centres_itself_halfway_up_the_bore() -> None:
         old_centre = -face  # of the upper arc, after its half came down by what its face lost
         moved = (top + bottom) / 2 - old_centre
         assert shop.centre_drop(cap, face) == pytest.approx(moved, abs=2e-5)
-        assert shop.rod_length_after_resize(150.0, cap, face) == pytest.approx(150.0 - moved, abs=2e-5)
+        assert shop.rod_length_after_resize(250.0, cap, face) == pytest.approx(250.0 - moved, abs=2e-5)
 
 
 def test_a_bored_line_cuts_saddle_and_cap_as_it_says() -> None:
@@ -295,12 +295,22 @@ def test_a_hot_ring_is_as_long_as_its_arc() -> None:
         ("undersize_shell", (0.0725, 0.15), "undersize", "twice the wall"),
         ("housing_after_cap_cut", (2.0, 0.2), "cap_cut", "twentieth"),
         ("centre_drop", (0.01, 0.0, 0.02), "saddle_cut", "caps uncut"),
+        ("rod_length_after_resize", (6.0, 0.04, 0.0201), "cap_cut", "hundredth of the rod"),
+        ("rod_length_after_resize", (6.0, 0.0, 0.0, -0.0601), "cap_cut", "hundredth of the rod"),
+        ("offset_grind", (3.48, 52.0, 50.0), "stroke", "no stroke for this journal"),
+        ("offset_grind", (88.9, 2.05, 1.97), "stroke", "no stroke for this journal"),
+        ("offset_grind", (88.9, 52.0, 1.97), "ground", "less than half"),
         ("stack_height", ([1, 2], [0.1]), "tolerances", "not as many"),
         ("stack_chance", ([1, 2], [0.1], 3.0), "tolerances", "not as many"),
         ("stack_chance", ([1, 2], [0.1, 0.1]), "lower", "both missing"),
         ("stack_chance", ([1, 2], [0.1, 0.1], 3.1, 3.0), "upper", "below the lower"),
         ("sleeve_fit", (4.0, 0.045, 3.9, 3.8), "press", "hundredth"),
         ("sleeve_fit", (4.0, 0.002, 3.9985, 3.8), "sleeve_od", "smaller than the bore"),
+        ("sleeve_fit", (3.9025, 0.002, 3.9, 3.8, None, 0.01), "sleeve_od", "doesn't clean the bore up"),
+        ("sleeve_fit", (101.6, 0.05, 3.9, 3.8), "sleeve_od", "no sleeve for this bore"),
+        ("sleeve_fit", (101.6, 0.05, 99.0, 3.8), "finish", "no bore for this sleeve"),
+        ("sleeve_fit", (4.0, 0.002, 3.9, 3.8, 5.0), "wall", "more than half of the bore"),
+        ("sleeve_fit", (4.0, 0.002, 3.9, 3.8, None, 0.0, 4.76), "flange", "quarter of the sleeve"),
         ("sleeve_fit", (4.0, 0.002, 3.9, 3.999), "finish", "no wall"),
         ("sleeve_fit", (4.0, 0.002, 3.9, 3.8, 0.04), "wall", "cut through"),
         ("sleeve_fit", (4.0, 0.002, 3.9, 3.8, None, 0.0, 0.05, 0.06), "proud", "more than the flange"),

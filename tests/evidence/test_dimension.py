@@ -112,6 +112,10 @@ def test_inch_and_metric_are_one_physics(size: float, celsius: float, material: 
 def test_the_reference_itself_and_the_sign() -> None:
     """ISO 1: 20 °C; a warm part measures big, so it is smaller at the reference."""
     assert shopfuncs.at_reference(86.01, 20, "iron", "mm") == 86.01
+    assert shopfuncs.at_reference(3.875, 35, "iron") == pytest.approx(
+        3.875 * (1 + 33 * 11.4e-6 / 1.8), rel=1e-6
+    )  # a cold shop
+    assert shopfuncs.at_reference(98.4, 0, "iron", "mm") > 98.4
     assert shopfuncs.at_reference(3.875, 68, "aluminium") == 3.875
     assert shopfuncs.at_reference(86.01, 30, "iron", "mm") < 86.01 < shopfuncs.at_reference(86.01, 10, "iron", "mm")
     assert shopfuncs.at_reference(86.01, 30, "Aluminum ", "mm") == shopfuncs.at_reference(86.01, 30, 21.5e-6, "mm")

@@ -526,8 +526,9 @@ STEEL, IRON = ("steel", "steel"), ("iron", "iron")
         ("insert_depth", (0.005, 0.21875), "stand_proud", "too little depth"),  # the two swapped
         ("seat_width", (1.4, 1.5, 45), "inner", "must be smaller than outer"),
         ("seat_band", (1.5, 45, 1.9, 0.06), "valve_head", "drops through"),
-        ("seat_band", (1.5, 45, 0.5, 0.9), "seat_width", "past the middle"),
-        ("seat_id_from_valve", (0.5, 0.1, 0.9, 30), "seat_width", "past the middle"),
+        ("seat_band", (1.5, 45, 0.5, 0.06), "seat_top", "no seat for this valve"),
+        ("seat_band", (1.5, 45, 1.5, 0.4), "seat_width", "no width for this valve"),
+        ("seat_id_from_valve", (0.5, 0.1, 0.9, 30), "seat_width", "no seat for this valve"),
         ("seat_deepen", (0.02, 30, 45), "top_angle", "flatter than the seat"),
         ("seat_widen", (0.02, 45, 0, 45), "throat_angle", "steeper than the seat"),
         ("seat_interference", (40, "iron", [30, 50], None, [0.1, 0.1], "mm"), "limits", "belong together"),

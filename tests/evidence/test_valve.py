@@ -267,6 +267,35 @@ def test_lash_range_by_turning_the_adjuster() -> None:
         )
 
 
+def test_the_adjuster_turns_as_lash_range_and_tip_grind_count_it() -> None:
+    """More lash is inward everywhere: what adjuster_turn says is by how much their adjuster out changes."""
+    rng = Random("sense")
+    for _ in range(100):
+        lash, change, pitch = rng.uniform(0.006, 0.02), rng.uniform(-0.006, 0.006), 1 / rng.choice((20, 24, 32))
+        ratio = rng.uniform(1, 1.8)
+        direct = [
+            shop.lash_range(7.1, 4.96, 2.05, 0.15, set_to, 0.03)["adjuster out"] for set_to in (lash, lash + change)
+        ]
+        assert shop.adjuster_turn(change, pitch)["move"] == pytest.approx(direct[1] - direct[0], abs=1e-12)
+        rocker = [shop.tip_grind(0.09, 0.2, set_to, ratio, 0)["adjuster out"] for set_to in (lash, lash + change)]
+        turned = shop.adjuster_turn(change, pitch, ratio)
+        assert turned["move"] == pytest.approx(rocker[1] - rocker[0], abs=1e-12)
+        assert turned["turns"] * pitch == pytest.approx(turned["move"]) and turned["degrees"] == pytest.approx(
+            360 * turned["turns"]
+        )
+    now, then = (shop.lash_range(7.1, 4.96, 2.05, 0.15, lash, 0.03)["adjuster out"] for lash in (0.012, 0.014))
+    assert (now, then) == (pytest.approx(0.048), pytest.approx(0.046)) and shop.adjuster_turn(0.002, 0.05)["move"] < 0
+
+
+def test_a_tip_longer_by_drop_times_ratio_puts_the_lash_back() -> None:
+    """What `valid` of base_circle_regrind says, on the lever: a pushrod longer by the drop, or a tip by drop × ratio."""
+    got = shop.base_circle_regrind(30, 38, 29.2, 37.2, 1.5, 0.25)
+    opened = lever(1.5, got["lifter drop"])
+    assert got["lash"] - opened == pytest.approx(0.25)
+    assert opened == pytest.approx(0.6) == pytest.approx(1.5 * got["lifter drop"])
+    assert "lifter drop × ratio" in shop.base_circle_regrind.entry.valid
+
+
 def test_tip_grind_by_trying_every_grind() -> None:
     """In steps of .0001 in: of all that the hard skin allows, the one whose lash falls nearest to the wanted place."""
     rng = Random("tip")
@@ -312,7 +341,7 @@ def lever(ratio: float, move: float) -> float:
 @pytest.mark.parametrize("ratio", [1.0, 1.5, 1.7])
 def test_ratio_is_that_of_a_lever(ratio: float) -> None:
     screw = shop.adjuster_turn(0.15, 1.0, ratio)
-    assert lever(ratio, screw["move"]) == pytest.approx(0.15, rel=1e-9)
+    assert lever(ratio, screw["move"]) == pytest.approx(-0.15, rel=1e-9)  # inward: the gap at the valve opens
     assert screw["turns"] * 1.0 == pytest.approx(screw["move"]) and screw["degrees"] == pytest.approx(
         360 * screw["turns"]
     )
@@ -590,11 +619,11 @@ def test_verdict_is_the_same_for_every_reading_that_the_gauge_may_mean() -> None
         (lambda: shop.spring_rate_from_loads(100, 1.2, 200, 1.7), "load_2", "larger where the spring is shorter"),
         (lambda: shop.spring_load(300, 2, 1.5, 1.5), "lift", "no less than the installed height"),
         (lambda: shop.spring_load(300, 2, 2.001), "height", "leaves the spring loose"),
-        (lambda: shop.installed_height(0.5, -0.5), "shims", "no height"),
+        (lambda: shop.installed_height(0.5, -0.5), "height", "more than a third"),
         (lambda: shop.spring_shim(1.69, 1.7), "height", "already less"),
         (lambda: shop.tip_grind(-0.02, 0.1, 0.01), "limit", "no lash"),
         (lambda: shop.tip_grind(0.2, 0.1, 0.01), "most_lash", "more than the adjuster"),
-        (lambda: shop.net_valve_lift(0.1, 1.5, 0.15), "lash", "more than the lobe lifts"),
+        (lambda: shop.net_valve_lift(0.4, 1.5, 0.25), "lash", "what the lobe lifts"),
         (lambda: shop.base_circle_regrind(1.2, 1.2, 1.1, 1.4), "nose_before", "no larger"),
         (lambda: shop.base_circle_regrind(1.2, 1.5, 1.1, 1.1), "nose_after", "no larger"),
         (lambda: shop.guide_fit(0.5, 0.502, 0.0101), "press", "far too much"),
