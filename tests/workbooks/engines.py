@@ -66,6 +66,7 @@ FIGURES: dict[str, tuple[float, float]] = {
     "seats.chosen": (1.75, 0.1), "steps.as_cut": (3.76, 0.003), "bores.*": (3.735, 0.012),
 }  # fmt: skip
 SELDOM = (
+    "sleeves.as_bored",
     "bolts.adapter",
     "bolts.maker_angle",
     "resize.saddle_cut",
@@ -123,6 +124,12 @@ def filled(book: Workbook, seed: int, share: float = 1.0) -> dict[str, Any]:
         name = f"{path.partition('.')[0]}.{item.name}"
         if value is not None and rng.random() < (share * 0.15 if name in SELDOM else share):
             found[path] = value
+    stack = [found.get(f"engine.{name}") for name in ("block_height", "stroke", "rod_length", "pin_height")]
+    if (
+        None not in stack and Random(f"deck {seed} {book.title} {book.system}").random() < 0.5
+    ):  # measured as it is computed
+        block, stroke, rod, pin = (value or 0 for value in stack)
+        found["engine.deck_clearance"] = round(block - stroke / 2 - rod - pin, 3)
     return found
 
 

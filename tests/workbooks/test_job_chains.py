@@ -33,7 +33,7 @@ def test_cuts_take_lash_and_fill_lifters() -> None:
     assert found["closing.cuts"] == pytest.approx(0.016)
     assert found["valves.1_intake.rise"] == pytest.approx(0.010)
     assert found["train.1_intake.lash_after"] == pytest.approx(0.060 - 0.024 - 0.010)
-    assert found["cam.intake.preload_after"] == pytest.approx(0.030 + 0.016 + 0.010 / 1.5)
+    assert found["cam.intake.preload_most"] == pytest.approx(0.030 + 0.016 + 0.010 / 1.5)
 
 
 def test_cuts_leave_the_lash_of_a_cam_in_the_head() -> None:
@@ -90,7 +90,7 @@ def test_a_sleeved_cylinder_decides_for_no_other() -> None:
     assert found["sleeves.3.bore_to"] == pytest.approx(3.948)
     assert found["sleeves.3.block_wall"] == pytest.approx(0.2 - (3.948 - 3.9) / 2)
     assert found["sleeves.3.sleeve_wall"] == pytest.approx((3.948 - 3.72) / 2)
-    assert found["steps.bore_3.how"] == "sleeve" and found["steps.hone_3.start"] == pytest.approx(3.716)
+    assert found["steps.bore_3.target"] == found["steps.hone_3.start"] == pytest.approx(3.716)
     assert found["sleeves.1.bore_to"] is None and found["cylinders.3.verdict"] is None
 
 

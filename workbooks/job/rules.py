@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import Any
 
 from shopfuncs.cells import Grid, blank, checks, count, is_error, largest, place_of_largest, stops
-from workbooks.common_rules import same, under
+from workbooks.common_rules import over, same, under, zero_if_blank
 
 
 def first(value: Any, other: Any) -> Any:
@@ -66,6 +66,35 @@ def row_of_largest(values: Grid) -> Any:
     return place_of_largest(values)
 
 
+def sum_known(value: Any, other: Any) -> Any:
+    """Two figures together; one that isn't there beside one that is counts as nothing."""
+    if is_error(value) or is_error(other):
+        return value + other
+    if blank(value) and blank(other):
+        return ""
+    return zero_if_blank(value) + zero_if_blank(other)
+
+
+def none_beside(value: Any, other: Any) -> Any:
+    """A cut; none where only the other face is cut."""
+    if is_error(value):
+        return value
+    if not blank(value):
+        return value
+    if blank(other):
+        return ""
+    return 0
+
+
+def cubic_inches(volume: Any) -> Any:
+    """Cubic centimetres as cubic inches."""
+    if is_error(volume):
+        return volume
+    if blank(volume):
+        return ""
+    return volume / 16.387064
+
+
 def less(value: Any, amount: Any) -> Any:
     """One figure less another."""
     if is_error(value) or is_error(amount):
@@ -95,8 +124,8 @@ def inserted(insert: Any, recommended: Any, chosen: Any) -> Any:
     return chosen
 
 
-def clearance_verdict(clearance: Any, wanted: Any) -> Any:
-    """Is the piston's clearance what its maker wants?"""
+def clearance_verdict(clearance: Any, wanted: Any, most: Any) -> Any:
+    """Is the piston's clearance what its maker wants? Twice that is far too much where no most is given."""
     if is_error(clearance):
         return "STOP: the piston does not fit this bore"
     if blank(clearance):
@@ -105,6 +134,10 @@ def clearance_verdict(clearance: Any, wanted: Any) -> Any:
         return "CHECK: no clearance given by the piston's maker"
     if round(clearance, 9) < round(wanted, 9):
         return "CHECK: tighter than wanted"
+    if over(clearance, most):
+        return "STOP: looser than it may be"
+    if blank(most) and round(clearance, 9) > round(2 * wanted, 9):
+        return "CHECK: far looser than wanted"
     return "ok"
 
 
@@ -122,6 +155,8 @@ def bore_verdict(need: Any, finish: Any, chance: Any, wanted: Any, wall: Any, mi
         return "STOP: does not clean up at this size"
     if is_error(chance):
         return "STOP: a figure is wrong"
+    if blank(chance):
+        return "CHECK: readings are missing"
     if round(chance, 9) < round(wanted, 9):
         return "CHECK: too close to be sure that it cleans up"
     if is_error(wall):
@@ -135,39 +170,70 @@ def bore_verdict(need: Any, finish: Any, chance: Any, wanted: Any, wall: Any, mi
     return "ok"
 
 
-def worn_verdict(out_of_round: Any, taper: Any, most_out_of_round: Any, most_taper: Any) -> Any:
-    """Is the bore within the wear limits that were given?"""
+def bored_out(need: Any, finish: Any) -> Any:
+    """Does a cylinder clean up at the size that is decided? One that gets a sleeve needs none."""
+    if is_error(need) or is_error(finish):
+        return False
+    if blank(finish):
+        return False
+    return not over(need, finish)
+
+
+def worn_verdict(
+    readings: Grid,
+    wanted: Any,
+    out_of_round: Any,
+    taper: Any,
+    most_out_of_round: Any,
+    most_taper: Any,
+    need: Any,
+    finish: Any,
+) -> Any:
+    """Is the bore within the wear limits that were given? No matter where it cleans up at the size it is bored to."""
     if is_error(out_of_round) or is_error(taper):
         return "STOP: a reading is wrong"
-    if blank(out_of_round):
+    if count(readings) < 1:
         return ""
+    if count(readings) < wanted:
+        return "CHECK: readings are missing"
+    if bored_out(need, finish):
+        return "ok"
     if blank(most_out_of_round) or blank(most_taper):
         return "CHECK: no wear limits given"
-    if round(out_of_round, 9) > round(most_out_of_round, 9) or round(taper, 9) > round(most_taper, 9):
-        return "CHECK: past the wear limit"
+    if over(taper, most_taper):
+        return "CHECK: taper past its limit"
+    if over(out_of_round, most_out_of_round):
+        return "CHECK: out of round past its limit"
     return "ok"
 
 
-def face_verdict(cut: Any, needed: Any, left: Any, minimum: Any) -> Any:
-    """Does a face clean up at the cut in use, and is there stock left after it?"""
+def face_verdict(cut: Any, needed: Any, left: Any, minimum: Any, flatness: Any, flat: Any) -> Any:
+    """Does a face clean up at the cut in use, or may it stay uncut; and is there stock left after it?"""
     if is_error(cut) or is_error(needed):
         return "STOP: a point is half typed, or a figure is wrong"
-    if blank(cut) or blank(needed):
+    if blank(cut):
         return ""
-    if round(cut, 9) < round(needed, 9):
-        return "STOP: the cut does not clean up"
+    if under(left, 0):
+        return "STOP: below the minimum; no weld repair here"
+    if blank(needed):
+        return "CHECK: face not measured"
+    if under(cut, needed):
+        if round(cut, 9) > 0:
+            return "STOP: the cut does not clean up"
+        if blank(flat):
+            return "CHECK: left uncut, no flatness limit given"
+        if over(flatness, flat):
+            return "STOP: not flat enough to stay uncut"
     if is_error(left):
         return "STOP: a figure is wrong"
     if blank(left):
         if blank(minimum):
             return "CHECK: no minimum given"
         return "CHECK: height not measured"
-    if round(left, 9) < 0:
-        return "STOP: below the minimum; no weld repair here"
     return "ok"
 
 
-def seat_verdict(insert: Any, outside: Any, floor: Any, minimum: Any) -> Any:
+def seat_verdict(insert: Any, outside: Any, head: Any, bridge: Any, least: Any, floor: Any, minimum: Any) -> Any:
     """Can the insert go in without coming too near the water?"""
     if blank(insert):
         return ""
@@ -177,6 +243,14 @@ def seat_verdict(insert: Any, outside: Any, floor: Any, minimum: Any) -> Any:
         return "STOP: no stocked insert is large enough"
     if blank(outside):
         return "CHECK: valve head not measured"
+    if under(outside, head):
+        return "STOP: smaller than its valve"
+    if is_error(bridge):
+        return "STOP: a neighbour's figure is wrong"
+    if under(bridge, least):
+        return "STOP: too little metal to the next seat"
+    if not blank(bridge) and blank(least):
+        return "CHECK: no least bridge given"
     if is_error(floor):
         return "STOP: a figure is wrong"
     if blank(floor):
@@ -196,6 +270,32 @@ def inside_verdict(inside: Any, most: Any) -> Any:
         return ""
     if round(inside, 9) > round(most, 9):
         return "STOP: too wide inside for this seat"
+    return "ok"
+
+
+def bridge_left(centres: Any, outside: Any, insert: Any, valve: Any) -> Any:
+    """The metal between an insert and its neighbour: another insert, or the seat of a valve."""
+    if is_error(outside):
+        return outside
+    if blank(centres) or blank(outside):
+        return ""
+    if is_error(insert):
+        return insert
+    if not blank(insert):
+        return centres - (outside + insert) / 2
+    if blank(valve):
+        return ""
+    return centres - (outside + valve) / 2
+
+
+def agreement_verdict(measured: Any, computed: Any, within: Any) -> Any:
+    """Do a measured figure and a computed one agree?"""
+    if is_error(measured) or is_error(computed):
+        return "STOP: a figure is wrong"
+    if blank(measured) or blank(computed):
+        return ""
+    if abs(round(measured - computed, 9)) > round(within, 9):
+        return "CHECK: measured and computed differ"
     return "ok"
 
 
@@ -241,13 +341,6 @@ def where_inserted(insert: Any, value: Any) -> Any:
     return value
 
 
-def where_wanted(how: Any, value: Any) -> Any:
-    """A figure of a step of the plan, where the step is wanted."""
-    if how == "none":
-        return ""
-    return same(value)
-
-
 def cut_verdict(target: Any, cut: Any, within: Any) -> Any:
     """Is the size that was cut where the plan wants it?"""
     if is_error(target):
@@ -256,6 +349,8 @@ def cut_verdict(target: Any, cut: Any, within: Any) -> Any:
         return ""
     if blank(target):
         return "CHECK: nothing planned here"
+    if blank(within):
+        return "CHECK: no tolerance given on sheet Shop"
     if abs(round(cut - target, 9)) > round(within, 9):
         return "CHECK: off the plan"
     return "ok"
@@ -264,15 +359,6 @@ def cut_verdict(target: Any, cut: Any, within: Any) -> Any:
 def filled(values: Grid) -> Any:
     """How many numbers have been typed."""
     return count(values)
-
-
-def progress(done: Any, wanted: Any) -> Any:
-    """How far a sheet is filled."""
-    if done < 1:
-        return "CHECK: not started"
-    if done < wanted:
-        return "CHECK: not finished"
-    return "ok"
 
 
 def stoppers(
@@ -291,9 +377,10 @@ def _stops(flags: Any) -> Any:
 
 def warnings(
     flags: Any = None, second: Any = None, third: Any = None, fourth: Any = None, fifth: Any = None, sixth: Any = None, seventh: Any = None, eighth: Any = None,
+    typed: Any = 0, whole: Any = None,
 ) -> Any:  # fmt: skip
-    """How many verdicts say CHECK, in up to eight places."""
-    return (_checks(flags) + _checks(second) + _checks(third) + _checks(fourth)
+    """How many verdicts say CHECK, in up to eight places; one more where a sheet that has to be whole is not finished."""
+    return (partly(typed, whole) + _checks(flags) + _checks(second) + _checks(third) + _checks(fourth)
             + _checks(fifth) + _checks(sixth) + _checks(seventh) + _checks(eighth))  # fmt: skip
 
 
@@ -303,12 +390,21 @@ def _checks(flags: Any) -> Any:
     return checks(flags)
 
 
+def partly(typed: Any, whole: Any) -> Any:
+    """1 where a sheet that has to be whole is begun and not finished."""
+    if blank(whole):
+        return 0
+    if typed > 0 and typed < whole:
+        return 1
+    return 0
+
+
 def overall(stopping: Grid, checking: Grid, typed: Grid) -> Any:
     """The job in one line."""
-    if largest(typed) < 1:
-        return "CHECK: nothing measured yet; start with step 1 above"
     if largest(stopping) > 0:
         return "STOP: something can't be done as it stands; see the sheets marked below"
+    if largest(typed) < 1:
+        return "CHECK: nothing measured yet; start with step 1 above"
     if largest(checking) > 0:
         return "CHECK: figures are missing or need a look; see the sheets marked below"
     return "ok"

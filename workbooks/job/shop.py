@@ -19,13 +19,14 @@ UNDERSIZES = {"in": (0.010, 0.020, 0.030), "mm": (0.25, 0.50, 0.75)}
 PRESETS = {
     "skin": (0.001, 0.025), "shift": (0, 0), "hone_stock": (0.004, 0.10), "hone_only": (0.010, 0.25),
     "rough": (0.005, 0.12), "finish": (0.0005, 0.01), "touch": (0.0005, 0.01), "low_spot": (0, 0),
-    "overhang": (0.0625, 1.6), "insert_height": (0.21875, 5.5), "proud": (0.005, 0.12), "as_cut_within": (0.001, 0.02),
+    "overhang": (0.0625, 1.6), "insert_height": (0.21875, 5.5), "proud": (0.005, 0.12),
+    "within_honed": (0.0003, 0.008), "within_bored": (0.0005, 0.012), "within_faces": (0.001, 0.02), "within_seats": (0.005, 0.12),
     "gauge": (0.0002, 0.005), "ring_factor": (0.004, 0.004), "stroke_length": (6, 150),
     "shim_step": (0.015, 0.4), "bind_reserve": (0.050, 1.3), "tip_limit": (0.010, 0.25), "press_within": (0.0003, 0.008),
     "vacuum_shut": (25, 85), "running": (200, 95),
     "seats_hot": (400, 200), "press_least": (0.0005, 0.01),
     "over_run": (0.25, 6), "cutter": (14, 350), "wrench": (18, 450),
-    "micrometer": (0.0001, 0.002), "seat_width": (0.060, 1.5), "from_edge": (0.020, 0.5), "ring_factor_hard": (0.0055, 0.0055), "cylinder_hot": (250, 120), "ring_hot": (400, 200),
+    "micrometer": (0.0001, 0.002), "small_hole": (0.0002, 0.005), "seat_width": (0.060, 1.5), "from_edge": (0.020, 0.5), "ring_factor_hard": (0.0055, 0.0055), "cylinder_hot": (250, 120), "ring_hot": (400, 200),
     "ring_hot_hard": (500, 260),
 }  # fmt: skip
 
@@ -55,6 +56,9 @@ def habits(shape: Shape) -> Form:
     def one(name: str, label: str, arg: Arg, places: int | None = None) -> Field:
         return given(name, label, arg, preset=preset(shape, name), places=places)
 
+    def on_size(name: str, label: str, hint: str) -> Field:
+        return one(f"within_{name}", label, Arg("length", hint, sign="0 or more", within=(0, 0.02)))
+
     return Form(
         "shop",
         "Habits",
@@ -70,6 +74,7 @@ def habits(shape: Shape) -> Form:
             one("ring_hot", "Top ring, hot, ordinary use", like("ring_gap_hot.ring_temperature", hint="ordinary use; the hottest you believe")),
             one("ring_hot_hard", "Top ring, hot, hard use", like("ring_gap_hot.ring_temperature", hint="boosted, towing, racing")),
             one("micrometer", "Micrometer uncertainty", like("cleanup_chance.uncertainty", hint="of one reading of a journal, not doubled")),
+            one("small_hole", "Small-hole gauge uncertainty", like("cleanup_chance.uncertainty", hint="of one reading of a guide, not doubled")),
             given("altitude", "Shop's altitude", like("cranking_pressure.altitude", hint="above the sea; for compression tests"), preset=0),
             given("seat_width", "Seat width", like("seat_id_from_valve.seat_width", hint="along the seat"), preset=preset(shape, "seat_width")),
             given("from_edge", "Seat, in from the valve's edge", like("seat_id_from_valve.from_edge", hint="along the face, from the edge to the contact"),
@@ -83,10 +88,14 @@ def habits(shape: Shape) -> Form:
             one("low_spot", "Surfacing, past the low spot", like("cleanup_cut.low_spot_extra", hint="for a lower spot that no point was measured in")),
             one("overhang", "Insert beyond the valve, a side", like("seat_od_from_valve.overhang", hint="metal of the insert outside the valve head")),
             one("insert_height", "Insert height", like("insert_depth.insert_height", hint="as you buy them")),
-            one("proud", "Inserts left proud by", like("insert_depth.stand_proud", hint="above the face, to be cut flush with it")),
+            given("proud", "Inserts left proud by",
+                  like("insert_depth.stand_proud", hint="above the face, to be cut flush with it" if shape.side_valve else "above their place in the chamber; the seat cutter takes it"),
+                  preset=preset(shape, "proud") if shape.side_valve else 0),
             given("seat_angle", "Seat angle", like("stem_rise.face_angle", hint="from the plane of the head: 45, 30"), preset=45),
-            one("as_cut_within", "A cut is on size within", Arg("length", "as cut against the plan, to either side", sign="0 or more",
-                                                                  within=(0, 0.02))),
+            on_size("honed", "Honed or ground is on size within", "finish bores, journals; common practice, no source"),
+            on_size("bored", "Bored is on size within", "before the hone, and for press fits; common practice, no source"),
+            on_size("faces", "Faces are on size within", "heights, thicknesses; common practice, no source"),
+            on_size("seats", "Seats are on size within", "tip heights on the finished seat; common practice, no source"),
             given("sure", "Chance wanted of cleaning up", chance("under this a bore that just cleans up is a CHECK", within=(0.5, 0.9999)), preset=0.99),
         ),
     )  # fmt: skip

@@ -29,24 +29,19 @@ def unless_sleeved(sleeve: Any, cold: Any, measured: Any) -> Any:
     return cold
 
 
-def count_words(sizes: Grid) -> Any:
-    """Are there sleeves to fit?"""
-    if count(sizes) < 1:
-        return "none"
-    return "fit sleeves"
-
-
-def sleeve_verdict(action: Any, bore_to: Any, block: Any, least: Any, wall: Any, wall_least: Any) -> Any:
-    """Is there room for a sleeve, in the block and in the sleeve itself?"""
+def sleeve_verdict(
+    action: Any, bore_to: Any, block: Any, least: Any, wall: Any, wall_least: Any, as_bored: Any, within: Any
+) -> Any:
+    """Is there room for a sleeve, in the block and in the sleeve itself, and was the block bored to its size?"""
     if is_error(action):
         return action
     if blank(action):
         return ""
     if is_error(bore_to):
-        return "STOP: this sleeve doesn't go in; another, or a specialist's weld"
+        return "STOP: too small for this bore, or too thin; another sleeve"
     if blank(bore_to):
         return "CHECK: sleeve, press or finish bore not given"
-    if under(block, least):
+    if is_error(block) or under(block, least):
         return "STOP: block too thin for it; a specialist, or another block"
     if under(wall, wall_least):
         return "STOP: too little left of the sleeve"
@@ -54,7 +49,47 @@ def sleeve_verdict(action: Any, bore_to: Any, block: Any, least: Any, wall: Any,
         return "CHECK: wall not measured"
     if blank(least) or blank(wall_least):
         return "CHECK: no least walls given"
+    if off_size(as_bored, bore_to, within):
+        return "CHECK: bored off size: press not as wanted"
     return "ok"
+
+
+def off_size(cut: Any, target: Any, within: Any) -> Any:
+    """Is a size that was cut off the one that was wanted? Not where nothing was cut or no tolerance given."""
+    if blank(cut) or blank(within):
+        return False
+    return abs(round(cut - target, 9)) > round(within, 9)
+
+
+def bores_to_cut(bored: Grid, blocks: Grid, sleeves: Grid) -> Any:
+    """How often the bar goes through: once for a bore, for a sleeved cylinder through the block and through its sleeve."""
+    if count(bored) + count(blocks) + count(sleeves) < 1:
+        return ""
+    return count(bored) + count(blocks) + count(sleeves)
+
+
+def left_to_hone(finish: Any, bored: Any, sleeved: Any, remove: Any) -> Any:
+    """What the stones take off a cylinder; nothing of one that is at size."""
+    if is_error(finish) or is_error(bored) or is_error(remove):
+        return finish + bored + remove
+    if not blank(bored):
+        return finish - bored
+    if not blank(sleeved):
+        return finish - sleeved
+    if blank(remove):
+        return ""
+    if round(remove, 9) <= 0:
+        return ""
+    return remove
+
+
+def in_hours(minutes: Any) -> Any:
+    """Minutes as hours."""
+    if is_error(minutes):
+        return minutes
+    if blank(minutes):
+        return ""
+    return minutes / 60
 
 
 def by_use(use: Any, ordinary: Any, hard: Any) -> Any:
@@ -66,12 +101,14 @@ def by_use(use: Any, ordinary: Any, hard: Any) -> Any:
     return ordinary
 
 
-def ring_verdict(gap: Any, hot: Any) -> Any:
-    """Does the ring keep a gap when it is hot?"""
+def ring_verdict(gap: Any, least: Any, hot: Any) -> Any:
+    """Has the ring the gap it must have, and does it keep one when it is hot?"""
     if is_error(gap):
         return "STOP: a figure is wrong"
     if is_error(hot):
         return "STOP: the ring butts when hot, or a figure is wrong"
+    if under(gap, least):
+        return "STOP: gap under the least; file it"
     if blank(hot):
         return ""
     return "ok"

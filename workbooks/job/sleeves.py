@@ -7,7 +7,7 @@ from typing import Any
 from shopfuncs.declare import Arg, choice, text
 from workbooks import common_rules
 from workbooks.describe import Across, Down, Form, Here, One, Sheet, Table, calc, given, like, result
-from workbooks.job import rules, sleeve_rules
+from workbooks.job import assembly_rules, rules, sleeve_rules
 from workbooks.job.bores import WALL_COLUMNS
 from workbooks.job.shape import Shape
 
@@ -48,29 +48,30 @@ def sleeve(shape: Shape) -> Form:
 
 
 def tally() -> Form:
+    def one(column: str) -> Any:
+        return calc(common_rules.most_typed, values=Down("sleeves", (column,)))
+
     return Form(
         "tally",
         "All together",
         (
-            result(
-                "how",
-                "On the cut plan",
-                calc(sleeve_rules.count_words, sizes=Down("sleeves", ("bore_to",))),
-                text("how many sleeves"),
-            ),
+            result("count", "Sleeves", calc(assembly_rules.how_many, values=Down("sleeves", ("bore_to",))), Arg("count", "that go in")),
+            result("bore_to", "Bore block to", one("bore_to"), like("sleeve_fit.", hint="alike for all of them; on the cut plan"), tenths=True),
+            result("counterbore", "Counterbore deep", one("counterbore"), like("sleeve_fit.counterbore", hint="for the flange, where it has one"), tenths=True),
         ),
-    )
+    )  # fmt: skip
 
 
 def sleeves(shape: Shape) -> Table:
     fit: dict[str, Any] = {
-        "sleeve_od": One("sleeve.outside"), "press": One("sleeve.press"), "current": Here("smallest", "worn"),
-        "finish": One("bore.finish"), "wall": Here("wall_now"), "shift": One("shop.shift"), "flange": One("sleeve.flange"),
-        "proud": One("sleeve.proud"),
+        "sleeve_od": One("sleeve.outside"), "press": One("sleeve.press"), "finish": One("bore.finish"), "shift": One("shop.shift"),
+        "flange": One("sleeve.flange"), "proud": One("sleeve.proud"),
     }  # fmt: skip
 
-    def figure(want: str) -> Any:
-        return calc("sleeve_fit", **fit, want=want).when(Here("action"))
+    def figure(want: str, **wall: Any) -> Any:
+        """The largest reading is the last to be cut; from the wall most comes off where the bore is smallest."""
+        current = Here("smallest", "worn") if wall else Here("largest")
+        return calc("sleeve_fit", **fit, current=current, **wall, want=want).when(Here("action"))
 
     return Table(
         "sleeves",
@@ -78,20 +79,24 @@ def sleeves(shape: Shape) -> Table:
         shape.cylinder_keys,
         (
             result("action", "Sleeve?", calc(sleeve_rules.sleeve_words, sleeve=Here("sleeve", "cylinders")), text("as sheet Decisions says")),
+            result("largest", "Largest reading",
+                   calc(common_rules.most_typed, values=Across(shape.reading_columns, "bores")).when(Here("action")),
+                   like("sleeve_fit.current", hint="the last place that the new bore cuts"), tenths=True),
             result("wall_now", "Thinnest wall now", calc(common_rules.least_typed, values=Across(WALL_COLUMNS, "walls")).when(Here("action")),
                    like("sleeve_fit.wall"), tenths=True),
             result("bore_to", "Bore block to", figure("bore to"), tenths=True),
             result("counterbore", "Counterbore deep", figure("counterbore"), tenths=True),
-            result("block_wall", "Block wall left", figure("block wall"), tenths=True),
+            result("block_wall", "Block wall left", figure("block wall", wall=Here("wall_now")), tenths=True),
             result("sleeve_wall", "Sleeve wall, finished", figure("sleeve wall"), tenths=True),
             result("bore_sleeve", "Then bore sleeve to", calc(rules.less, value=One("bore.finish"), amount=One("shop.hone_stock")).when(Here("action")),
                    like("finish_bore.", hint="finish bore less what is left for the hone"), tenths=True),
             given("as_bored", "Block as bored", like("sleeve_fit.current", hint="what was really cut"), plain=True, tenths=True),
             result("verdict", "Verdict",
                    calc(sleeve_rules.sleeve_verdict, action=Here("action"), bore_to=Here("bore_to"), block=Here("block_wall"),
-                        least=One("sleeve.block_least"), wall=Here("sleeve_wall"), wall_least=One("sleeve.wall_least")),
-                   text("is there room for a sleeve"), flag=True),
+                        least=One("sleeve.block_least"), wall=Here("sleeve_wall"), wall_least=One("sleeve.wall_least"),
+                        as_bored=Here("as_bored"), within=One("shop.within_bored")),
+                   text("is there room for a sleeve, and was the block bored for it"), flag=True),
         ),
-        note="Empty lines keep their bore. The wall of the block is a side; it loses half of what the bore grows, and the shift.",
+        note="Empty lines keep their bore. The new bore has to clean up the largest reading, or the sleeve has no hold there. The wall of the block is a side; it loses half of what the smallest reading grows, and the shift.",
         key_label="Cylinder",
     )  # fmt: skip

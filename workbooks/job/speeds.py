@@ -7,7 +7,7 @@ from typing import Any
 from shopfuncs.declare import Arg
 from workbooks import common_rules
 from workbooks.describe import ByKey, Down, Field, Form, Here, One, Several, Sheet, Table, calc, like, result
-from workbooks.job import assembly_rules
+from workbooks.job import assembly_rules, sleeve_rules
 from workbooks.job.faces import face_keys
 from workbooks.job.shape import Shape
 
@@ -19,7 +19,7 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Speeds",
         "How fast to turn and to feed for each kind of cut, with the speeds on sheet Shop, and how long the tool travels.",
-        (boring(shape), honing(), facing(shape), pockets(shape), together(shape)),
+        (boring(shape), honing(), stones(shape), facing(shape), pockets(shape), together(shape)),
         caution="Guards on, no gloves near a turning spindle. Turn down, never up, to the machine's next speed.",
     )
 
@@ -35,26 +35,46 @@ def boring(shape: Shape) -> Form:
             result("minutes", "A cylinder takes",
                    calc("cut_time", length=One("engine.cylinder_length"), feed_rate=One("boring.feed"), over_run=One("bench.over_run")),
                    hint="cylinder length on sheet Engine; no setting up"),
-            result("pieces", "Cylinders to bore", calc(assembly_rules.how_many, values=Down("cylinders", ("bore_to",))), PIECES),
-            result("all", "Together", calc(assembly_rules.times_over, minutes=One("boring.minutes"), pieces=One("boring.pieces")), TOGETHER),
+            result("sleeve_rpm", "Spindle, block for sleeves",
+                   calc("rpm", surface_speed=One("cutting.bore.surface"), diameter=One("tally.bore_to"), unit=shape.unit), hint="where there are any"),
+            result("pieces", "Bores to cut",
+                   calc(sleeve_rules.bores_to_cut, bored=Down("cylinders", ("bore_to",)), blocks=Down("sleeves", ("bore_to",)),
+                        sleeves=Down("sleeves", ("bore_sleeve",))), Arg("count", "a sleeved cylinder counts twice: block, then sleeve")),
+            result("all", "Together", calc(assembly_rules.times_over, minutes=One("boring.minutes"), pieces=One("boring.pieces")), TOGETHER, places=0),
         ),
     )  # fmt: skip
 
 
 def honing() -> Form:
-    trial: dict[str, Any] = {"stock": One("shop.hone_stock"), "taken": One("bench.hone_taken"), "trial_strokes": One("bench.hone_trial"),
-                             "strokes_per_minute": One("shop.hone_strokes")}  # fmt: skip
     return Form(
         "honing",
         "Honing",
         (
             result("rpm", "Spindle", calc(common_rules.same, value=One("shop.hone_speed")).when(One("bore.finish")), like("rpm.", hint="hone speed on sheet Shop")),
-            result("strokes", "Double strokes", calc("hone_strokes", **trial, want="strokes"),
-                   hint="for what is left for the hone; measure before the last ones"),
-            result("minutes", "A cylinder takes", calc("hone_strokes", **trial, want="minutes"), hint="block cool, stones as in the trial"),
-            result("pieces", "Cylinders to hone", calc(assembly_rules.how_many, values=Down("cylinders", ("remove",))), PIECES),
-            result("all", "Together", calc(assembly_rules.times_over, minutes=One("honing.minutes"), pieces=One("honing.pieces")), TOGETHER),
+            result("pieces", "Cylinders to hone", calc(assembly_rules.how_many, values=Down("stones", ("stock",))), PIECES),
+            result("all", "Together", calc(assembly_rules.sum_of, values=Down("stones", ("minutes",))), TOGETHER, places=0),
         ),
+    )  # fmt: skip
+
+
+def stones(shape: Shape) -> Table:
+    """What each cylinder leaves for the hone: after boring what is left for it, else all that is to come off."""
+    trial: dict[str, Any] = {"stock": Here("stock"), "taken": One("bench.hone_taken"), "trial_strokes": One("bench.hone_trial"),
+                             "strokes_per_minute": One("shop.hone_strokes")}  # fmt: skip
+    return Table(
+        "stones",
+        "Strokes of the hone",
+        shape.cylinder_keys,
+        (
+            result("stock", "To hone off",
+                   calc(sleeve_rules.left_to_hone, finish=One("bore.finish"), bored=Here("bore_to", "cylinders"), sleeved=Here("bore_sleeve", "sleeves"),
+                        remove=Here("remove", "cylinders")), like("hone_strokes.stock", hint="on diameter"), tenths=True),
+            result("strokes", "Double strokes", calc("hone_strokes", **trial, want="strokes")),
+            result("minutes", "Takes", calc("hone_strokes", **trial, want="minutes"), places=1),
+        ),
+        note="As the trial on sheet Shop went, block cool. Measure before the last ones: stones glaze and wear.",
+        key_label="Cylinder",
+        minor=True,
     )  # fmt: skip
 
 
@@ -108,7 +128,7 @@ def pockets(shape: Shape) -> Table:
             result("travel", "Travel", calc("feed_rate", feed=One("cutting.pocket.feed"), rpm=Here("rpm")), hint="of the cutter, one tool"),
             result("minutes", "One takes", calc("cut_time", length=One("pocket.depth"), feed_rate=Here("travel")), hint="no setting up"),
             result("pieces", "Inserts", calc(assembly_rules.how_many, values=ByKey(cut)), PIECES),
-            result("all", "Together", calc(assembly_rules.times_over, minutes=Here("minutes"), pieces=Here("pieces")), TOGETHER),
+            result("all", "Together", calc(assembly_rules.times_over, minutes=Here("minutes"), pieces=Here("pieces")), TOGETHER, places=0),
         ),
         key_label="Valves",
         sideways=True,
@@ -127,6 +147,7 @@ def together(shape: Shape) -> Form:
         "All of it",
         (
             result("all", "Tool travels for", calc(assembly_rules.sum_of, values=Several(parts)),
-                   Arg("minutes", "setting up, measuring and changing tools take several times as long")),
+                   Arg("minutes", "setting up, measuring and changing tools take several times as long"), places=0),
+            result("hours", "That is", calc(sleeve_rules.in_hours, minutes=One("cutting_time.all")), Arg("hours", "of it"), places=1),
         ),
     )  # fmt: skip
