@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from re import sub
 
-from shopfuncs.declare import temperature, text
+from shopfuncs.declare import text
 from workbooks import common_rules
 from workbooks.describe import Across, Field, Form, Here, One, Sheet, Table, calc, given, like, result
 from workbooks.job import rules
@@ -29,8 +29,7 @@ def warm() -> Form:
         "block",
         "Before measuring",
         (
-            given("temperature", "Block temperature", temperature("leave blank when it is at room temperature",
-                                                                  within=(32, 212))),
+            given("temperature", "Block temperature", like("at_reference.temperature", hint="leave blank when it is at room temperature")),
             given("crack_tested", "Crack test", text("how, and what it showed"), wide=True),
         ),
     )  # fmt: skip
@@ -85,9 +84,10 @@ def worn(shape: Shape) -> Table:
                    calc("at_reference", size=Here("need_measured"), temperature=One("block.temperature"),
                         material_or_alpha=One("engine.block_material"), unit=shape.unit), tenths=True),
             result("verdict", "Wear",
-                   calc(rules.worn_verdict, out_of_round=Here("out_of_round"), taper=Here("taper"),
-                        most_out_of_round=One("limits.out_of_round"), most_taper=One("limits.taper")),
-                   text("wear against the maker's limits"), flag=True),
+                   calc(rules.worn_verdict, readings=levels, wanted=shape.levels * shape.directions, out_of_round=Here("out_of_round"),
+                        taper=Here("taper"), most_out_of_round=One("limits.out_of_round"), most_taper=One("limits.taper"),
+                        need=Here("need", "cylinders"), finish=One("bore.finish")),
+                   text("wear against the maker's limits, unless it is bored out"), flag=True),
         ),
         note="Cleans up at: the smallest bore that cuts metal everywhere, with the allowance on sheet Shop. Block cold stays "
         "empty where no block temperature was typed.",

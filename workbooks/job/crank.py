@@ -110,16 +110,16 @@ def journals(shape: Shape) -> Table:
                    calc(crank_rules.size_after, reading=Here("most"), **size), journal, tenths=True, group=after),
             result("small", "At assembly, smallest",
                    calc(crank_rules.size_after, reading=Here("least"), **size), journal, tenths=True, group=after),
-            result("test", "Wear test",
+            result("test", "May stay, by its wear",
                    calc("verdict", measured=Here("least"), uncertainty=One("gauges.micrometer.used"), lower=one("shaft", "floor"),
                         want="verdict").waiting("lower"), group=after),
             result("verdict", "Verdict",
-                   calc(crank_rules.journal_verdict, smallest=Here("least"), worn=Here("worn"), spread=Here("spread"),
+                   calc(crank_rules.journal_verdict, alone=Here("alone"), smallest=Here("least"), worn=Here("worn"), spread=Here("spread"),
                         limit=one("bearing_limits", "wear"), need=Here("need"), test=Here("test"), **size),
                    text("does it clean up, or may it stay"), flag=True, columns=2, group=after),
         ),
         note="Two readings at each end, a quarter turn apart. Leave lines blank that this crank doesn't have. A journal that is worn "
-        "by no more than the limit on sheet Engine needs no grinding; the wear test keeps the micrometer's doubt off that limit. The worst journal decides for all mains, and for all rod journals.",
+        "by no more than the limit on sheet Engine needs no grinding; that test keeps the micrometer's doubt off that limit. The worst journal decides for all mains, and for all rod journals.",
         key_label="Journal",
     )  # fmt: skip
 
@@ -156,7 +156,7 @@ def shaft(shape: Shape) -> Table:
                    calc("undersize_shell", standard_wall=limit("shell"), undersize=Here("undersize")),
                    hint="to tell what lies in the box", tenths=True),
             given("crush", "Crush of a half, measured", like("bearing_crush.crush", hint="above the parting face, one end flush")),
-            result("press", "Shells pressed by",
+            result("press", "Shell interference",
                    calc("bearing_crush", crush=Here("crush"), housing=limit("housing_least"), want="press"),
                    hint="on diameter, in the smallest housing; usual: crush of .001 to .003 in a half (common practice)"
                    if shape.unit == "in" else
@@ -186,6 +186,14 @@ def bearings(shape: Shape) -> Table:
         return calc("hot_bearing_clearance", **warm, housing_temperature=One(f"crank_habits.{name}"),
                     journal_temperature=One(f"crank_habits.{name}"))  # fmt: skip
 
+    def tested(column: str) -> Any:
+        limits = {
+            side: one("bearing_limits", f"housing_{end}") for side, end in (("lower", "least"), ("upper", "most"))
+        }
+        return calc(
+            "verdict", measured=Here(column), uncertainty=One("gauges.bore.used"), **limits, want="verdict"
+        ).waiting("lower", "upper")
+
     return Table(
         "bearings",
         "Bearing clearances",
@@ -197,16 +205,14 @@ def bearings(shape: Shape) -> Table:
                   plain=True, tenths=True, group="Measured"),
             given("shell", "Shell wall", like("bearing_clearance.shell", hint="in the middle, of the thicker half"),
                   plain=True, tenths=True, group="Measured"),
-            result("housing", "Housing test",
-                   calc("verdict", measured=Here("housing_1"), uncertainty=One("gauges.bore.used"),
-                        lower=one("bearing_limits", "housing_least"), upper=one("bearing_limits", "housing_most"),
-                        want="verdict").waiting("lower", "upper"), group="What follows"),
+            result("housing", "Upright, test", tested("housing_1"), group="What follows"),
+            result("level", "Level, test", tested("housing_2"), group="What follows"),
             result("least", "Least clearance", calc("bearing_clearance", **fit, want="least"), tenths=True, group="What follows"),
             result("most", "Most clearance", calc("bearing_clearance", **fit, want="most"), tenths=True, group="What follows"),
             result("hot", "Least, running", at_heat("running"), tenths=True, group="What follows"),
             result("cold", "Least, coldest start", at_heat("coldest"), tenths=True, group="What follows"),
             result("verdict", "Verdict",
-                   calc(crank_rules.bearing_verdict, housing=Here("housing"), least=Here("least"), most=Here("most"),
+                   calc(crank_rules.bearing_verdict, measured=Here("housing_1"), housing=Here("housing"), level=Here("level"), least=Here("least"), most=Here("most"),
                         cold=Here("cold"), wanted_least=one("bearing_limits", "clearance_least"),
                         wanted_most=one("bearing_limits", "clearance_most")),
                    text("clearance and housing against the maker's limits"), flag=True, group="What follows"),

@@ -40,7 +40,16 @@ def size_after(reading: Any, finish: Any, undersize: Any, present: Any) -> Any:
 
 
 def journal_verdict(
-    smallest: Any, worn: Any, spread: Any, limit: Any, need: Any, test: Any, finish: Any, undersize: Any, present: Any
+    alone: Any,
+    smallest: Any,
+    worn: Any,
+    spread: Any,
+    limit: Any,
+    need: Any,
+    test: Any,
+    finish: Any,
+    undersize: Any,
+    present: Any,
 ) -> Any:
     """Does a journal clean up at the undersize in use, or may it stay as it is?"""
     if is_error(smallest) or is_error(worn):
@@ -60,7 +69,9 @@ def journal_verdict(
     if blank(undersize):
         return ""
     if is_ground(undersize, present):
-        if under(smallest, finish):
+        if is_error(alone):
+            return "STOP: no undersize left; another crank, or a specialist builds it up"
+        if under(undersize, alone):
             return "STOP: does not clean up at this undersize"
         return "ok"
     if over(worn, limit) or over(spread, limit):
@@ -70,13 +81,15 @@ def journal_verdict(
     return "ok"
 
 
-def bearing_verdict(housing: Any, least: Any, most: Any, cold: Any, wanted_least: Any, wanted_most: Any) -> Any:
+def bearing_verdict(
+    measured: Any, housing: Any, level: Any, least: Any, most: Any, cold: Any, wanted_least: Any, wanted_most: Any
+) -> Any:
     """Does the journal turn in its shells with the clearance that is wanted?"""
-    if is_error(housing):
+    if is_error(housing) or is_error(level):
         return "STOP: a housing figure is wrong"
     if is_error(least) or is_error(cold):
         return "STOP: does not fit, or a figure is wrong"
-    if housing == "fail":
+    if housing == "fail" or level == "fail":
         return "STOP: housing out of its limits; resize it"
     if under(least, wanted_least):
         return "STOP: too tight"
@@ -84,7 +97,7 @@ def bearing_verdict(housing: Any, least: Any, most: Any, cold: Any, wanted_least
         return "STOP: too loose"
     if under(cold, 0):
         return "STOP: seizes in the cold"
-    if housing == "too close to call":
+    if housing == "too close to call" or level == "too close to call":
         return "CHECK: housing too close to its limit for this gauge"
     if blank(least):
         if blank(housing):
@@ -92,6 +105,8 @@ def bearing_verdict(housing: Any, least: Any, most: Any, cold: Any, wanted_least
         return "CHECK: shells or journal not measured"
     if blank(wanted_least) or blank(wanted_most):
         return "CHECK: no clearance limits given"
+    if not blank(measured) and blank(housing):
+        return "CHECK: no housing limits given"
     return "ok"
 
 
@@ -103,7 +118,7 @@ def centre_verdict(drop: Any, most: Any) -> Any:
         return ""
     if blank(most):
         return "CHECK: no limit given; chain goes slack, gears bind"
-    if over(drop, most):
+    if over(drop, most) or under(drop, 0 - most):
         return "STOP: past the limit; timing drive and seals"
     return "ok"
 

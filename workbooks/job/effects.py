@@ -40,17 +40,17 @@ def effects(shape: Shape) -> Table:
     head_cut = (
         calc(rules.once, value=face("head", "cut"), other=area)
         if shape.side_valve
-        else calc(common_rules.same, value=face("head", "cut"))
+        else calc(rules.none_beside, value=face("head", "cut"), other=face("deck", "cut"))
     )
     fields: list[Field] = [
-        result("deck_cut", "Deck cut", calc(common_rules.same, value=face("deck", "cut")), cut),
+        result("deck_cut", "Deck cut", calc(rules.none_beside, value=face("deck", "cut"), other=face("head", "cut")), cut),
         result("head_cut", "Head cut", head_cut, cut),
-        result("deck_start", "Piston below deck before the cuts",
+        result("deck_start", "Piston below deck, uncut",
                calc(crank_rules.less_if_any, value=One("engine.deck_used"), by=One("resize.up")),
                like("deck_clearance.", hint="with crank and rods as they go in, sheet Caps and rods")),
-        result("ratio_before", "Compression before",
+        result("ratio_before", "Compression, as it came in",
                calc("compression_ratio", bore=One("engine.bore_before"), **{**stack, "deck_clearance": One("engine.deck_used")}),
-               hint="to 1, at the bore it has now"),
+               hint="to 1, as it came in: the bore, crank and rods it has now"),
         result("ratio_after", "Compression after",
                calc("compression_after_milling", bore=One("bore.finish"), head_cut=Here("head_cut"),
                     deck_cut=Here("deck_cut"), chamber_area=area, **stack),
@@ -58,6 +58,8 @@ def effects(shape: Shape) -> Table:
         result("displacement", "Displacement after",
                calc("swept_volume", bore=One("bore.finish"), stroke=One("engine.stroke"), cylinders=shape.cylinders, unit=shape.unit)
                .when(One("bore.finish")), hint="of the whole engine"),
+        *([result("cubic_inches", "The same in cubic inches", calc(rules.cubic_inches, volume=Here("displacement")),
+                  Arg("ratio", "in³; 1 in³ is 16.387064 cc"), places=1)] if shape.unit == "in" else []),
         result("trapped", "Compression from intake closing",
                calc("trapped_ratio", ratio=Here("ratio_after"), stroke=One("engine.stroke"), rod_length=One("engine.rod_length"),
                     intake_closes=One("engine.intake_closes")), hint="to 1; where the closing angle is given on sheet Engine"),
@@ -73,9 +75,9 @@ def effects(shape: Shape) -> Table:
         result("deck_after", "Piston below deck after",
                calc(rules.less, value=Here("deck_start"), amount=Here("deck_cut")),
                like("deck_clearance.", hint="at top centre; negative: it stands proud")),
-        result("room_before", "Piston to head before",
+        result("room_before", "Piston to head, as it came in",
                calc("squish", deck_clearance=One("engine.deck_used"), gasket_thickness=One("engine.gasket_thickness")),
-               hint="piston below deck and crushed gasket"),
+               hint="piston below deck and crushed gasket, with crank and rods it has now"),
         result("room_after", "Piston to head after",
                calc("squish", deck_clearance=Here("deck_after"), gasket_thickness=One("engine.gasket_thickness")),
                hint="piston below deck and crushed gasket"),
@@ -84,7 +86,7 @@ def effects(shape: Shape) -> Table:
                     words="STOP: piston too close to the head"),
                text("clearance after, against the minimum on sheet Engine"), flag=True),
     ]  # fmt: skip
-    total = calc(rules.plus, value=face("deck", "cut"), amount=face("head", "cut"))
+    total = calc(rules.sum_known, value=face("deck", "cut"), other=face("head", "cut"))
     fields.append(result("total", "Deck and head cut together", total, Arg("length", "how far the head comes down")))
     if shape.layout == "vee":
         for want, label, hint in (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from shopfuncs.declare import Arg, choice, load, ratio
+from shopfuncs.declare import Arg, choice, load, ratio, text
 from workbooks.describe import ByKey, Field, Form, One, Sheet, Table, calc, given, like, result
 from workbooks.job import rules
 from workbooks.job.shape import Shape
@@ -15,7 +15,7 @@ def sheet(shape: Shape) -> Sheet:
         "Engine",
         "What the maker's manual says, and what was measured once for the whole engine.",
         (figures(shape), limits(shape), valve_limits(shape), bearing_limits()),
-        caution="Take limits from the engine maker's manual. A limit that is left blank isn't checked, and the sheets say so.",
+        caution="Take limits from the engine maker's manual. Where a limit is left blank the verdict it belongs to is a CHECK.",
     )
 
 
@@ -45,6 +45,11 @@ def figures(shape: Shape) -> Form:
         result("deck_used", "Piston below deck, in use",
                calc(rules.known, measured=One("engine.deck_clearance"), computed=One("engine.deck_computed")),
                like("deck_clearance.", hint="the measured figure where there is one")),
+        result("deck_verdict", "Measured against computed",
+               calc(rules.agreement_verdict, measured=One("engine.deck_clearance"), computed=One("engine.deck_computed"),
+                    within=0.010 if shape.unit == "in" else 0.25),
+               text("do the two agree to .010, or was one with other pistons" if shape.unit == "in" else
+                    "do the two agree to 0.25 mm, or was one with other pistons"), flag=True),
         given("crown", "Crown volume", like("compression_ratio.crown", hint="of the piston: dish and valve pockets plus, dome minus"), preset=0),
         given("chamber", "Chamber volume, measured", like("compression_ratio.chamber", hint="in the head, with valves and plug in place")),
         given("chamber_area", "Chamber area at the head face", like("compression_after_milling.chamber_area", hint=opening)),
@@ -75,6 +80,17 @@ def figures(shape: Shape) -> Form:
             given("valve_angle", "Valve to cylinder axis", like("valve_to_piston.valve_angle", hint="between stem and bore"), preset=0),
             given("crown_top", "Under the valve is", like("valve_to_piston.top", hint="a pocket that lies as the valve's head, or a flat top"), preset="pocket"),
         ]  # fmt: skip
+    if shape.two_valves:
+        fields.append(
+            given(
+                "valve_centres",
+                "Between the valves' centres",
+                like(
+                    "seat_od_from_valve.centre_distance",
+                    hint="of one cylinder; blank: the bridge between inserts isn't looked at",
+                ),
+            )
+        )
     if shape.layout == "vee":
         fields += [
             given(
@@ -117,6 +133,7 @@ def limits(shape: Shape) -> Form:
                 (1, 40),
             ),
             limit("head_thickness", "Head thickness, at least", "measured the same way as on sheet Faces", (0.1, 20)),
+            limit("flatness", "Face out of flat, at most", "deck or head, where it is to stay uncut", (0, 0.05)),
             limit("piston_room", "Piston to head, at least", "crushed gasket and piston below deck together", (0, 0.5)),
             limit("floor", "Metal under a seat pocket, at least", "between the pocket and the water", (0.01, 1)),
             limit("tip_height", "Stem-tip height, at most", "from the spring seat or the head, installed", (0.1, 20)),
@@ -127,8 +144,11 @@ def limits(shape: Shape) -> Form:
                 (0, 0.1),
             ),
             limit("piston_clearance", "Piston clearance wanted", "on diameter, as the piston's maker says", (0, 0.05)),
+            limit("piston_clearance_most", "Piston clearance, at most", "on diameter; blank: twice what is wanted is a CHECK", (0, 0.05)),
+            *([limit("bridge", "Metal between two inserts, at least", "of one cylinder; looked at where valve centres are given", (0, 1))]
+              if shape.two_valves else []),
         ),
-    )
+    )  # fmt: skip
 
 
 def valve_limits(shape: Shape) -> Table:

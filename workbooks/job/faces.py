@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from shopfuncs.declare import text
 from workbooks.describe import ByKey, Down, Field, Here, One, Sheet, Table, calc, given, like, result
-from workbooks.job import rules
+from workbooks.job import crank_rules, rules
 from workbooks.job.shape import Shape
 
 
@@ -15,7 +15,9 @@ def sheet(shape: Shape) -> Sheet:
         "Heights of points on each face, from one setting of the part; where they lie; and the part's own height.",
         (point_table("deck_points", "Block deck", "deck", shape, points), point_table("head_points", "Head", "head", shape, points),
          face_table(shape)),
-        caution="Never flatten a bent aluminium overhead-cam head by cutting alone: check the cam bores first.",
+        caution="Never flatten a bent aluminium overhead-cam head by cutting alone: check the cam bores first."
+        if shape.valve_train == "overhead-cam"
+        else "A head or block that is bent was hot: look for cracks and loose inserts before it is cut.",
     )  # fmt: skip
 
 
@@ -25,15 +27,15 @@ def point_table(name: str, title: str, part: str, shape: Shape, points: dict[str
         group = f"{title}{words}"
         fields += [
             given(f"x_{bank}", "Along", like("flatness.points", hint=f"{part}{words}: distance from the front",
-                                             sign="any", within=(0, 60), usual=None), group=group, plain=True, needed=True),
+                                             sign="any", within=(0, 60), usual=None), group=group, plain=True),
             given(f"y_{bank}", "Across", like("flatness.points", hint=f"{part}{words}: distance from one side",
-                                              sign="any", within=(0, 30), usual=None), group=group, plain=True, needed=True),
+                                              sign="any", within=(0, 30), usual=None), group=group, plain=True),
             given(f"height_{bank}", "Height", like("flatness.points", hint=f"{part}{words}: indicator reading, high is plus",
-                                                   sign="any", within=(-1, 1), usual=None), group=group, plain=True, needed=True, tenths=True),
+                                                   sign="any", within=(-1, 1), usual=None), group=group, plain=True, tenths=True),
         ]  # fmt: skip
     return Table(name, f"{title}: points", points, tuple(fields),
                  note="Corners first, then edges and the middle. Along: from the front. Across: from one side. Height: all from one "
-                 "indicator setting, high is plus. A point is typed whole or left blank.", key_label="Point")  # fmt: skip
+                 "indicator setting, high is plus. At least the four corners; a point is typed whole or left blank.", key_label="Point")  # fmt: skip
 
 
 def face_keys(shape: Shape) -> dict[str, str]:
@@ -51,6 +53,7 @@ def face_table(shape: Shape) -> Table:
     limit = ByKey(
         {key: One("limits.deck_height" if key.startswith("deck") else "limits.head_thickness") for key in keys}
     )
+    risen = ByKey({key: One("resize.drop") for key in keys if key.startswith("deck")})
     return Table(
         "faces",
         "What it takes",
@@ -71,13 +74,15 @@ def face_table(shape: Shape) -> Table:
                         touch=One("shop.touch"), unit=shape.unit, want="passes")),
             result("after", "Height after", calc(rules.less, value=Here("size"), amount=Here("cut")),
                    like("face_left.measured"), tenths=True),
-            result("left", "Left above the minimum",
-                   calc("face_left", measured=Here("size"), cut=Here("cut"), minimum=limit), tenths=True),
+            result("minimum", "Must stay", calc(crank_rules.plus_if_any, value=limit, by=risen), like("face_left.minimum"), tenths=True),
+            result("left", "Left above that",
+                   calc("face_left", measured=Here("size"), cut=Here("cut"), minimum=Here("minimum")), tenths=True),
             result("verdict", "Verdict",
-                   calc(rules.face_verdict, cut=Here("cut"), needed=Here("needed"), left=Here("left"), minimum=limit),
-                   text("does it clean up, and is enough left"), flag=True),
+                   calc(rules.face_verdict, cut=Here("cut"), needed=Here("needed"), left=Here("left"), minimum=limit,
+                        flatness=Here("flatness"), flat=One("limits.flatness")),
+                   text("does it clean up, or may it stay; and is enough left"), flag=True),
         ),
-        note="The least cut is for the part as it was set. Shimmed to the best tilt it can be less: "
-        "shopfuncs calc \"CLEANUP_CUT(…)\" gives the shims.",
+        note="The least cut is for the part as it was set; shimmed to the best tilt it can be less. 0 chosen: it stays uncut. "
+        "Must stay: the minimum on sheet Engine; for a deck also what line boring brings the crank nearer.",
         key_label="Face",
     )  # fmt: skip

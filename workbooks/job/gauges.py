@@ -21,9 +21,9 @@ def gauges() -> Table:
     return Table(
         "gauges",
         "Gauge study",
-        {"bore": "Bore gauge", "micrometer": "Micrometer"},
+        {"bore": "Bore gauge", "micrometer": "Micrometer", "guide": "Small-hole gauge"},
         (
-            *(given(name, f"Reading {at}", like("mean_uncertainty.readings", hint="of one ring or journal, set on anew each time"), tenths=True)
+            *(given(name, f"Reading {at}", like("mean_uncertainty.readings", hint="of one ring, journal or guide, set on anew each time"), tenths=True)
               for at, name in enumerate(readings, 1)),
             given("step", "Smallest step it shows", like("mean_uncertainty.step", hint="of the dial or the digits")),
             result("deviation", "Scatter of one reading", calc("mean_uncertainty", readings=Across(tuple((name,) for name in readings)), want="deviation"), places=5),
@@ -34,7 +34,7 @@ def gauges() -> Table:
                    hint="standard uncertainty of one reading", places=5),
             result("used", "Uncertainty in use",
                    calc(sleeve_rules.gauge_used, deviation=Here("deviation"), studied=Here("studied"),
-                        habit=ByKey({"bore": One("shop.gauge"), "micrometer": One("shop.micrometer")})),
+                        habit=ByKey({"bore": One("shop.gauge"), "micrometer": One("shop.micrometer"), "guide": One("shop.small_hole")})),
                    like("combined_uncertainty.", hint="studied, else the habit on sheet Shop"), places=5),
         ),
         note="Eight readings of one and the same size, the gauge lifted off between them. Left blank, the habit counts.",

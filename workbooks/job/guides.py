@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from shopfuncs.declare import choice, text
-from workbooks.describe import Across, Here, One, Sheet, Table, calc, given, like, result
+from workbooks.describe import Across, Form, Here, One, Several, Sheet, Table, calc, given, like, result
 from workbooks.job import rules, train_rules
 from workbooks.job.shape import Shape
 
@@ -14,7 +14,7 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Guides",
         "Every stem in its guide: worn too far or not; and where a new guide goes in, what its hole needs.",
-        (kinds(shape), guides(shape)),
+        (kinds(shape), doubt(), guides(shape)),
         caution="An exhaust stem grows by more than its guide when hot: too tight seizes. Warm an aluminium head through before "
         "guides are pressed. Ream or hone after pressing.",
     )
@@ -45,9 +45,24 @@ def kinds(shape: Shape) -> Table:
     )  # fmt: skip
 
 
+def doubt() -> Form:
+    return Form(
+        "stem_doubt",
+        "How sure a clearance is",
+        (
+            result("together", "Uncertainty of a clearance",
+                   calc("combined_uncertainty", uncertainties=Several(("gauges.guide.used", "gauges.micrometer.used"))),
+                   hint="small-hole gauge and micrometer together, sheet Gauges", places=5),
+            result("guard", "Kept clear of a limit by", calc(train_rules.doubled, value=One("stem_doubt.together")),
+                   like("combined_uncertainty.", hint="twice that"), places=5),
+        ),
+    )  # fmt: skip
+
+
 def guides(shape: Shape) -> Table:
     measured, new = "Measured", "New guide"
     kind = shape.by_kind
+    fit: dict[str, Any] = {"guide": Across((("guide_1", "guide_2"),)), "stem": Across((("stem_1", "stem_2"),))}
     return Table(
         "guides",
         "Each guide and stem",
@@ -63,14 +78,14 @@ def guides(shape: Shape) -> Table:
                   plain=True, tenths=True, group=measured),
             given("swing", "Or: rock of the head", like("clearance_from_rock.swing", hint="from side to side, by dial gauge"),
                   plain=True, tenths=True, group=measured),
-            result("clearance", "Clearance, measured",
-                   calc("stem_clearance", guide=Across((("guide_1", "guide_2"),)), stem=Across((("stem_1", "stem_2"),)),
-                        want="largest"), tenths=True, group="What follows"),
+            result("clearance", "Clearance, widest", calc("stem_clearance", **fit, want="largest"), tenths=True, group="What follows"),
+            result("tightest", "Clearance, tightest", calc("stem_clearance", **fit, want="smallest"), tenths=True, group="What follows"),
             result("by_rock", "Clearance by rock",
                    calc("clearance_from_rock", swing=Here("swing"), guide_length=kind("guide_kinds", "guide_length"),
                         overhang=kind("guide_kinds", "overhang")), tenths=True, group="What follows"),
             result("verdict", "Stem in guide",
-                   calc(train_rules.guide_verdict, new=Here("new"), measured=Here("clearance"), rock=Here("by_rock"),
+                   calc(train_rules.guide_verdict, new=Here("new"), measured=Here("clearance"), tightest=Here("tightest"),
+                        rock=Here("by_rock"), guard=One("stem_doubt.guard"),
                         least=kind("valve_limits", "clearance_least"), most=kind("valve_limits", "clearance_most")),
                    text("clearance against the maker's limits"), flag=True, columns=2, group="What follows"),
             given("new", "New guide?", choice("yes where a new guide goes in", "yes", "no"), preset="no", plain=True, group=new),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from shopfuncs.declare import text
+from shopfuncs.declare import Arg, text
 from workbooks import common_rules
 from workbooks.describe import ByKey, Down, Here, One, Sheet, Table, calc, given, like, result
 from workbooks.job import rules
@@ -26,6 +26,13 @@ def sheet(shape: Shape) -> Sheet:
 
 def seats(shape: Shape) -> Table:
     insert = Here("insert", "valves")
+    beside = {f"{at}_{one}": f"{at}_{other}" for at in range(1, shape.cylinders + 1)
+              for one, other in (("intake", "exhaust"), ("exhaust", "intake"))}  # fmt: skip
+    bridge = [result("bridge", "Metal to the next seat",
+                     calc(rules.bridge_left, centres=One("engine.valve_centres"), outside=Here("outside"),
+                          insert=ByKey({key: One(f"seats.{other}.outside") for key, other in beside.items()}),
+                          valve=ByKey({key: One(f"valves.{other}.head") for key, other in beside.items()})),
+                     Arg("length", "between two inserts, or an insert and a valve", sign="any"), tenths=True)] if shape.two_valves else []  # fmt: skip
     return Table(
         "seats",
         "Seat inserts",
@@ -50,13 +57,17 @@ def seats(shape: Shape) -> Table:
                    like("insert_depth."), tenths=True),
             result("floor_left", "Floor left",
                    calc("floor_left", floor_thickness=Here("floor", "valves"), depth=Here("depth")), tenths=True),
+            *bridge,
             result("verdict", "Verdict",
-                   calc(rules.seat_verdict, insert=insert, outside=Here("outside"), floor=Here("floor_left"),
-                        minimum=One("limits.floor")),
+                   calc(rules.seat_verdict, insert=insert, outside=Here("outside"), head=Here("head", "valves"),
+                        bridge=Here("bridge") if bridge else None, least=One("limits.bridge") if bridge else None,
+                        floor=Here("floor_left"), minimum=One("limits.floor")),
                    text("is there room for the insert"), flag=True),
         ),
-        note="Pale lines keep the seat they have: sheet Valves says which get an insert. Inserts are left proud and cut "
-        "flush with the face. Press fit and counterbore are on diameter.",
+        note="Pale lines keep the seat they have: sheet Valves says which get an insert. "
+        + ("Inserts are left proud and cut flush with the face. " if shape.side_valve else
+           "Pocket depth and floor are from where the insert's top comes to lie in the chamber, not from the head's face. ")
+        + "Press fit and counterbore are on diameter.",
         key_label="Valve",
         dim=("action", "none"),
     )  # fmt: skip
@@ -90,7 +101,7 @@ def pressing(shape: Shape) -> Table:
             given("inside", "Insert's inside", like("press_stress.insert_id", hint="diameter, as you buy them")),
             given("around", "Metal around it", like("press_stress.parent_od", hint="diameter of the circle that fits between bridge and wall")),
             result("pressure", "Contact pressure", calc("press_stress", **fit, want="pressure")),
-            result("hoop", "Pull in the metal", calc("press_stress", **fit, want="parent hoop")),
+            result("hoop", "Hoop stress in the metal", calc("press_stress", **fit, want="parent hoop")),
             result("force", "Force to press it in",
                    calc("press_force", pressure=Here("pressure"), insert_od=Here("outside"), depth=One("pocket.depth"), unit=shape.unit)),
             result("hot", "Press left, hot", calc("hot_interference", **hot, want="interference").waiting("insert_od", "interference", "insert_temperature"),
@@ -102,7 +113,7 @@ def pressing(shape: Shape) -> Table:
             result("chill", "Chill it to",
                    calc("shrink_temperature", insert_od=Here("outside"), interference=Here("press"), clearance=Here("room"),
                         alpha="steel", ambient=warmth, unit=shape.unit)),
-            result("verdict", "Inside", calc(rules.inside_verdict, inside=Here("inside"), most=Here("inside_most")),
+            result("verdict", "Insert's inside", calc(rules.inside_verdict, inside=Here("inside"), most=Here("inside_most")),
                    text("does the insert leave the seat its width"), flag=True, columns=2),
         ),
         note="Steel inserts. An insert that goes in with far less force is loose: measure again. #N/A under Chill it to: not cold enough "

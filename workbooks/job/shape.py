@@ -64,6 +64,11 @@ class Shape:
         return self.valve_train == "side-valve"
 
     @property
+    def two_valves(self) -> bool:
+        """One intake and one exhaust valve a cylinder: each has the other as its neighbour."""
+        return self.intake_valves == self.exhaust_valves == 1
+
+    @property
     def banks(self) -> dict[str, str]:
         """Bank key -> how it is called."""
         if self.layout == "inline":

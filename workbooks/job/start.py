@@ -7,7 +7,7 @@ from typing import Any
 
 from shopfuncs.declare import Arg, text
 from workbooks import common_rules
-from workbooks.describe import Alone, ByKey, Down, Form, One, Several, Sheet, Table, calc, given, result
+from workbooks.describe import Alone, ByKey, Down, Form, Here, One, Several, Sheet, Table, calc, given, result
 from workbooks.job import crank, engine, rules, shop
 from workbooks.job.shape import Shape
 
@@ -18,11 +18,11 @@ THERE = {
     "Gauges": "how sure a reading is",
     "Bores": "bore gauge readings, walls, wear",
     "Faces": "heights of deck and head, cuts",
-    "Valves": "valves and seats, cuts",
     "Guides": "stems and guides",
+    "Valves": "valves and seats, cuts",
     "Crank": "journals, undersizes",
-    "Bearings": "bearing clearances",
     "Caps and rods": "resized bores, balance",
+    "Bearings": "bearing clearances",
     "Decisions": "bore size, each cylinder",
     "Sleeves": "cylinders that get one",
     "Seats": "seat inserts and their pockets",
@@ -80,7 +80,7 @@ def sheet(shape: Shape, others: Iterable[Sheet]) -> Sheet:
                 text("what is on the sheet"),
                 columns=3,
             ),
-            result("typed", "Figures there", calc(rules.filled, values=ByKey(typed)), Arg("count", "so far")),
+            result("typed", "Filled in", calc(rules.filled, values=ByKey(typed)), Arg("count", "so far")),
             result("wanted", "of", calc(common_rules.same, value=ByKey(wanted)), Arg("count", "when all is filled in")),
             result(
                 "stopping",
@@ -92,8 +92,8 @@ def sheet(shape: Shape, others: Iterable[Sheet]) -> Sheet:
             result(
                 "checking",
                 "CHECK",
-                calc(rules.warnings, **flags),
-                Arg("count", "verdicts to look at"),
+                calc(rules.warnings, **flags, typed=Here("typed"), whole=ByKey({name: wanted[name] for name in WHOLE})),
+                Arg("count", "verdicts to look at; and one where readings are missing"),
                 alarm="CHECK",
             ),
         ),
@@ -111,7 +111,7 @@ def sheet(shape: Shape, others: Iterable[Sheet]) -> Sheet:
                     rules.overall,
                     stopping=Down("progress", ("stopping",)),
                     checking=Down("progress", ("checking",)),
-                    typed=Down("progress", ("typed",), ("Bores", "Faces", "Valves")),
+                    typed=Down("progress", ("typed",), MEASURED),
                 ),
                 VERDICT,
                 flag=True,
@@ -136,6 +136,19 @@ def sheet(shape: Shape, others: Iterable[Sheet]) -> Sheet:
     )
 
 
+MEASURED = (
+    "Bores",
+    "Faces",
+    "Guides",
+    "Valves",
+    "Crank",
+    "Caps and rods",
+    "Bearings",
+    "Valve train",
+    "Shims and lash",
+    "Assembly",
+)
+WHOLE = ("Bores", "Valves")  # begun and not finished, they hide the worst cylinder
 PLACES = ("flags", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
 
 
@@ -165,7 +178,7 @@ def sections(shape: Shape) -> tuple[dict[str, Any], dict[str, int]]:
         "Gauges": Down("gauges", tuple(f"reading_{at}" for at in range(1, 9))),
         "Bores": Down("bores", levels),
         "Faces": Down("deck_points", heights),
-        "Valves": Down("valves", ("head", "floor")),
+        "Valves": Down("valves", ("head",)),
         "Guides": Down("guides", ("guide_1", "guide_2", "stem_1", "stem_2", "swing")),
         "Crank": Down("journals", tuple(crank.READINGS)),
         "Bearings": Down("bearings", ("housing_1", "housing_2", "shell")),
@@ -184,8 +197,7 @@ def sections(shape: Shape) -> tuple[dict[str, Any], dict[str, int]]:
         "Engine": 2 + len(once),
         "Shop": len(habits),
         "Bores": len(levels) * shape.cylinders,
-        "Faces": len(heights) * shape.points,
-        "Valves": 2 * len(shape.valve_keys),
+        "Valves": len(shape.valve_keys),
         "Decisions": shape.cylinders,
         "Effects": len(shape.banks),
     }

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from shopfuncs.cells import blank, is_error
-from workbooks.common_rules import over, under, zero_if_blank
+from shopfuncs.cells import Grid, blank, count, is_error, largest, smallest
+from workbooks.common_rules import over, same, under, zero_if_blank
 
 
 def valve_verdict(rise: Any, height: Any, most: Any, margin: Any, after: Any, least: Any) -> Any:
@@ -27,8 +27,11 @@ def valve_verdict(rise: Any, height: Any, most: Any, margin: Any, after: Any, le
     return "ok"
 
 
-def guide_verdict(new: Any, measured: Any, rock: Any, least: Any, most: Any) -> Any:
-    """Is the stem neither too loose nor too tight in its guide? Measured where it was, else by its rock."""
+def guide_verdict(new: Any, measured: Any, tightest: Any, rock: Any, guard: Any, least: Any, most: Any) -> Any:
+    """Is the stem neither too loose nor too tight in its guide? Measured where it was, else by its rock.
+
+    Measured clearances are kept off their limits by what the gauges leave open.
+    """
     if not blank(new) and new == "yes":
         return ""
     if is_error(measured) or is_error(rock):
@@ -38,11 +41,22 @@ def guide_verdict(new: Any, measured: Any, rock: Any, least: Any, most: Any) -> 
     found = rock if blank(measured) else measured
     if over(found, most):
         return "STOP: too loose; new guide or valve"
-    if under(found, least):
+    if under(rock if blank(measured) else tightest, least):
         return "STOP: too tight; ream or hone it"
     if blank(least) or blank(most):
         return "CHECK: no clearance limits given"
+    if over(measured, most - zero_if_blank(guard)) or under(tightest, least + zero_if_blank(guard)):
+        return "CHECK: too near its limit for these gauges"
     return "ok"
+
+
+def doubled(value: Any) -> Any:
+    """A guard band: twice a standard uncertainty."""
+    if is_error(value):
+        return value
+    if blank(value):
+        return ""
+    return 2 * value
 
 
 def guide_fit_verdict(new: Any, hole: Any, ream: Any, within: Any) -> Any:
@@ -62,6 +76,15 @@ def guide_fit_verdict(new: Any, hole: Any, ream: Any, within: Any) -> Any:
     if round(ream, 9) < round(0 - within, 9):
         return "STOP: hole too large; oversize guide"
     return "ok"
+
+
+def end_height(values: Grid, nominal: Any, end: str) -> Any:
+    """The highest or lowest of a set of springs as they are shimmed; the height on sheet Engine where none is measured."""
+    if count(values) < 1:
+        return same(nominal)
+    if end == "most":
+        return largest(values)
+    return smallest(values)
 
 
 def moving_coils(coils: Any) -> Any:
@@ -94,15 +117,15 @@ def lash_after(most: Any, rise: Any, gain: Any, cuts: Any, ratio: Any) -> Any:
     return most - zero_if_blank(rise) + zero_if_blank(gain) - zero_if_blank(cuts) * ratio
 
 
-def band_verdict(value: Any, least: Any, most: Any) -> Any:
-    """Is a figure between its limits?"""
-    if is_error(value):
+def band_verdict(low: Any, high: Any, least: Any, most: Any) -> Any:
+    """Are the lowest and the highest of a set between their limits?"""
+    if is_error(low) or is_error(high):
         return "STOP: a figure is wrong"
-    if blank(value):
+    if blank(low):
         return ""
-    if under(value, least):
+    if under(low, least):
         return "STOP: under the least allowed"
-    if over(value, most):
+    if over(high, most):
         return "STOP: over the most allowed"
     if blank(least) or blank(most):
         return "CHECK: no limits given"
@@ -123,8 +146,8 @@ def spring_verdict(closed: Any, opened: Any, bind: Any, least: Any, most: Any, r
         return "STOP: too strong at full lift"
     if blank(closed):
         return "CHECK: loads or installed height not given"
-    if blank(least):
-        return "CHECK: no least load given"
+    if blank(least) or (blank(most) and not blank(opened)):
+        return "CHECK: no limit of its load given"
     if blank(bind):
         return "CHECK: solid height or lift not given"
     return "ok"

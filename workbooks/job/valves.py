@@ -28,13 +28,13 @@ def valves(shape: Shape) -> Table:
                   like("seat_od_from_valve.valve_head", hint="across the head, as measured"), needed=True, group=measured),
             given("tip", "Stem-tip height now", Arg("length", "installed, from the spring seat", within=(0.1, 20)),
                   group=measured),
-            given("floor", "Metal under the seat", like("floor_left.floor_thickness", hint="from the face to the water"),
-                  needed=True, group=measured),
+            given("floor", "Metal under the seat", like("floor_left.floor_thickness", hint="from the face to the water" if shape.side_valve else "from where an insert's top will lie to the water"),
+                  group=measured),
             given("margin", "Valve margin", like("valve_margin.margin", hint="rim below the face, where it is least"), group=measured),
             given("insert", "New seat insert?", choice("yes where this seat gets a new insert", "yes", "no"), preset="no",
                   group=cut),
-            given("seat_sink", "Seat, square to it", like("stem_rise.seat_sink"), preset=0, group=cut),
-            given("face_grind", "Valve face, square to it", like("stem_rise.face_grind"), preset=0, group=cut),
+            given("seat_sink", "Off the seat, square to it", like("stem_rise.seat_sink"), preset=0, group=cut),
+            given("face_grind", "Off the valve face, square to it", like("stem_rise.face_grind"), preset=0, group=cut),
             result("rise", "Stem rises by",
                    calc("stem_rise", seat_sink=Here("seat_sink"), face_grind=Here("face_grind"),
                         face_angle=One("shop.seat_angle")), group=after, tenths=True),
@@ -50,7 +50,7 @@ def valves(shape: Shape) -> Table:
                    text("stem height and margin against the maker's limits"), flag=True, group=after),
             given("note", "Note", text("pitted, burnt, cracked, loose guide")),
         ),
-        note="Tip height: with the valve on its seat. Metal under the seat: by ultrasonic gauge or a sectioned casting; "
-        "it is what stands between the pocket and the water.",
+        note="Tip height: with the valve on its seat. Metal under the seat: only where an insert goes in; by ultrasonic gauge or a "
+        "sectioned casting, it is what stands between the pocket and the water.",
         key_label="Valve",
     )  # fmt: skip
