@@ -64,5 +64,23 @@ SPRING_SHEAR: Mapping[str, float] = {
     "hard drawn": 78_600.0,  # A227 over 3.2 mm
 }
 
+#: Where TENSILE comes from: the table was read in a stored public copy. Grades of iron are least values.
+TENSILE_SOURCE = CALLISTER("app. B, table B.4, tensile strength")
+
+#: Tensile strength in MPa of the metals that threads are tapped in. A casting is weaker in thick places and where it is hot.
+TENSILE: Mapping[str, float] = {
+    "iron": 207.0,  # gray iron G3000 (G1800: 124, G4000: 276)
+    "ductile iron": 414.0,  # grade 60-40-18
+    "aluminium": 164.0,  # casting alloy 356.0 as cast
+    "aluminium t6": 228.0,  # the same, heat treated and aged
+}
+
+#: TENSILE with both spellings, as words for an argument's ``names``.
+TENSILE_NAMES: Mapping[str, float] = {
+    **TENSILE,
+    "aluminum": TENSILE["aluminium"],
+    "aluminum t6": TENSILE["aluminium t6"],
+}
+
 #: Density of steel in g/cm³, plain carbon and low alloy.
 STEEL_DENSITY = 7.85

@@ -169,6 +169,14 @@ def bolt(rng: Random, system: str) -> dict[str, Any]:
     return {"grade": rng.choice((1, 2, 5, 8, 8.8)), "diameter": rng.choice((0.25, 0.5, 0.75, 1, 1.125, 1.25))}
 
 
+def tapped(rng: Random, system: str) -> dict[str, Any]:
+    """A thread, and mostly a hole that it can be tapped in."""
+    pitch = rng.choice((1, 1.25, 1.5, 1.75, 2)) / (25.4 if system == "in" else 1)
+    diameter = rng.uniform(5, 9) * pitch
+    hole = diameter - rng.uniform(0.4, 1.29) * pitch if rng.random() < 0.9 else diameter * rng.uniform(0.5, 1.2)
+    return {"diameter": diameter, "thread": pitch if system == "mm" else 1 / pitch, "hole": hole}
+
+
 def iso_code(rng: Random, hole: bool) -> str:
     letter = rng.choice(("H", "H", "JS") if hole else ("e", "f", "g", "h", "js", "k", "m", "n", "p", "r", "s", "u"))
     return letter + str(rng.randint(5, 11))
@@ -202,7 +210,7 @@ def ruled(rng: Random, system: str) -> dict[str, Any]:
 
 RULES: dict[str, Callable[[Random, str], dict[str, Any]]] = {
     "seat_interference": press_fits, "flatness": flat_face, "cleanup_cut": rough_face, "stack_height": stack,
-    "bolt_strength": bolt, "proof_load": bolt,
+    "bolt_strength": bolt, "proof_load": bolt, "thread_engagement": tapped,
     "combined_uncertainty": contributions, "quote_range": estimates, "fraction": ruled,
     "iso_limits": limits, "iso_fit": lambda rng, system: {k: v for k, v in fit(rng, system).items() if k != "code"},
 }  # fmt: skip

@@ -55,7 +55,7 @@ PROMISED = {
     "gauge": "mean_uncertainty combined_uncertainty verdict",
     "cutting": "rpm surface_speed feed_rate mill_approach cut_time removal_rate bore_removal_rate roughness hone_strokes",
     "fastener": "thread_size stress_area tap_drill thread_percent thread_repair bolt_strength proof_load clamp_load"
-    " torque clamp_at_torque wrench_setting stretch turn_angle",
+    " torque clamp_at_torque wrench_setting stretch turn_angle thread_engagement",
     "cost": "round_money hourly_rate price_from_markup price_from_margin margin earned_rate break_even_hours variance quote_range aged",
 }
 

@@ -5,6 +5,7 @@ Each source stands beside its numbers. What says "read" was read in a stored pub
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import pi, sqrt
 from random import Random
 from typing import Any
@@ -196,6 +197,79 @@ def test_thread_sizes_of_a_drawn_profile(pitch: float) -> None:
     assert middle[1] - middle[0] == pytest.approx(pitch / 2, rel=1e-9)
 
 
+@pytest.mark.parametrize(("diameter", "pitch"), [(10.0, 1.5), (12.7, 25.4 / 13), (11.1125, 25.4 / 20), (8.0, 1.0)])
+@pytest.mark.parametrize("larger", [0.0, 0.2, 0.6])
+def test_engaged_threads_of_a_drawn_profile(diameter: float, pitch: float, larger: float) -> None:
+    """What strips are rings: the bolt's ridges, where the hole's crests cut them off, and the hole's, at the bolt's outside."""
+    profile = vees(pitch, (diameter - 3 * sqrt(3) / 8 * pitch) / 2)
+    hole = diameter - 5 * sqrt(3) / 8 * pitch + larger * pitch
+    first, second, *_ = at_height(profile, hole / 2)
+    ridge = second - first
+    first, second, third, *_ = at_height(profile, diameter / 2)
+    between = third - second
+    bolt, tapped, section = 800.0, 250.0, shop.stress_area(diameter, pitch, "mm")
+    got = shop.thread_engagement(diameter, pitch, bolt, tapped, hole, 0.55, 1.0, "mm")
+    turns = (
+        section * bolt / (0.55 * bolt * pi * hole * ridge),
+        section * bolt / (0.55 * tapped * pi * diameter * between),
+    )
+    assert got["bolt threads"] == pytest.approx(turns[0] * pitch, rel=1e-9)
+    assert got["tapped threads"] == pytest.approx(turns[1] * pitch, rel=1e-9)
+    assert got["length"] == max(got["bolt threads"], got["tapped threads"])
+    assert got["diameters"] == pytest.approx(got["length"] / diameter)
+    if not larger:
+        assert got == shop.thread_engagement(diameter, pitch, bolt, tapped, None, 0.55, 1.0, "mm")
+
+
+def loosest(diameter: float, pitch: float, metric: bool) -> tuple[float, float, float, float]:
+    """Largest hole, smallest pitch diameter and outside of the bolt, largest pitch diameter of the hole.
+
+    Classes 2A and 2B by the formulas of ASME B1.1, sec. 5.8, as a public program has them; 6g and 6H by those of ISO 965-1,
+    from memory.
+    """
+    mean, core = diameter - 3 * sqrt(3) / 8 * pitch, diameter - 5 * sqrt(3) / 8 * pitch
+    if metric:
+        ends = (2.8, 5.6, 11.2, 22.4, 45.0)
+        step = next(sqrt(low * high) for low, high in pairwise(ends) if low < diameter <= high)
+        tolerance, allowance = 0.090 * pitch**0.4 * step**0.1, 0.015 + 0.011 * pitch
+        crest = 0.230 * pitch**0.7 if pitch >= 1 else 0.433 * pitch - 0.190 * pitch**1.22
+        outside, hole_tolerance = 0.180 * pitch ** (2 / 3) - 0.00315 / sqrt(pitch), 1.32 * tolerance
+    else:
+        tolerance = 0.0015 * (diameter ** (1 / 3) + sqrt(diameter) + 10 * pitch ** (2 / 3))
+        allowance, outside, hole_tolerance = 0.3 * tolerance, 0.060 * pitch ** (2 / 3), 1.3 * tolerance
+        crest = pitch / 4 - 0.4 * pitch**2
+        if diameter < 0.25:
+            crest = max(crest, min(0.050 * pitch ** (2 / 3) + 0.030 * pitch / diameter - 0.002, 0.394 * pitch))
+    return core + crest, mean - allowance - tolerance, diameter - allowance - outside, mean + hole_tolerance
+
+
+def test_the_loosest_thread_of_a_printed_table() -> None:
+    """ASME B1.1, 1/2-13 UNC 2A and 2B, the hole to three places; recalled."""
+    assert loosest(0.5, 1 / 13, False) == pytest.approx((0.434, 0.4435, 0.4876, 0.4565), abs=5e-4)
+
+
+def test_looseness_makes_up_for_the_loosest_threads() -> None:
+    """FED-STD-H28/2B, formulas 2a and 4a: the shear areas where bolt and hole have least metal."""
+    shares = []
+    for (diameter, thread), metric in [(each, False) for each in UNIFIED.values()] + [
+        (each, True) for each in METRIC.values()
+    ]:
+        pitch = thread if metric else 1 / thread
+        hole, mean, outside, hole_mean = loosest(diameter, pitch, metric)
+        areas = (
+            pi / pitch * hole * (pitch / 2 + (mean - hole) / sqrt(3)),
+            pi / pitch * outside * (pitch / 2 + (outside - hole_mean) / sqrt(3)),
+        )
+        strength = 800 if metric else 120_000
+        got = shop.thread_engagement(diameter, thread, strength, strength, unit="mm" if metric else "in")
+        need = [2 * shop.stress_area(diameter, thread, "mm" if metric else "in") / area for area in areas]
+        millimetres = diameter if metric else 25.4 * diameter
+        shares += [(need[0] / got["bolt threads"], millimetres), (need[1] / got["tapped threads"], millimetres)]
+    assert max(share for share, size in shares if size > 4) < 1  # No. 8 (4.166 mm) and larger
+    assert max(shares)[0] < 1.02  # M4
+    assert min(shares)[0] > 0.8  # and it isn't far more than that
+
+
 @pytest.mark.parametrize(("diameter", "pitch"), [(10.0, 1.5), (8.0, 1.25), (14.0, 1.25)])
 def test_a_wire_insert_is_the_thread_mirrored(diameter: float, pitch: float) -> None:
     """The wire's section has the same flanks inside and outside of the bolt's outside diameter. It is drawn: the
@@ -311,6 +385,11 @@ def test_press_force_by_quantities() -> None:
         ("stress_area", (13, 0.5), "diameter", "must be"),  # the two swapped
         ("tap_drill", (0.5, 13, 0.75), "percent", "must be"),  # a share for percent
         ("thread_percent", (0.5, 13, 0.5), "drill", "nothing is left"),
+        ("thread_engagement", (0.5, 13, 120000, 30000, 0.5), "hole", "nothing is left"),
+        ("thread_engagement", (0.5, 13, 120000, 30000, 0.39), "hole", "smaller than a tap"),
+        ("thread_engagement", (0.25, 5, 120000, 30000), "thread", "too coarse"),
+        ("thread_engagement", (0.5, 13, 120, 30000), "bolt_tensile", "must be"),  # ksi
+        ("thread_engagement", (0.5, 13, 120000, "cheese"), "tapped_tensile", "not a number"),
         ("thread_size", ("1/2-13",), "name", "isn't in the table"),
         ("bolt_strength", (8.8, 0.5), "grade", "SAE J429"),
         ("bolt_strength", (8, 10, "mm"), "grade", "ISO 898-1"),

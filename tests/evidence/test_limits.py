@@ -25,6 +25,8 @@ from shopfuncs.trade.aftercut import strand
 from shopfuncs.trade.stack import SEED
 
 SWEPT = math.pi / 4 * 8**2 * 8  # cc: 80 mm bore and stroke
+HELD = {"diameter": 10, "thread": 1, "bolt_tensile": 800, "tapped_tensile": 200, "looseness": 1, "unit": "mm"}
+SECTION = math.pi / 4 * (10 - 13 * math.sqrt(3) / 24) ** 2
 EMPTY = {"bore": 80, "stroke": 80, "gasket_bore": 80, "gasket_thickness": 0, "deck_clearance": 0, "unit": "mm"}
 MILLED = {
     **EMPTY,
@@ -159,6 +161,13 @@ CASES: list[tuple[str, dict[str, Any], Any]] = [
      10 - 0.5 * 1.25 * math.sqrt(0.75) * 3),
     ("tap_drill", {"diameter": 10, "thread": 3.01, "percent": 50, "unit": "mm"}, "#VALUE!"),
     ("thread_percent", {"diameter": 10, "thread": 1.5, "drill": 10.5, "unit": "mm"}, "#N/A"),
+    ("thread_engagement", {**HELD, "hole": 8.7}, {"tapped threads": SECTION * 2 * 4 / (7 / 8 * math.pi * 10)}),
+    ("thread_engagement", {**HELD, "hole": 8.69}, "#VALUE!"),
+    ("thread_engagement", {**HELD, "hole": 9.999}, {"tapped threads": SECTION * 2 * 4 / (7 / 8 * math.pi * 10)}),
+    ("thread_engagement", {**HELD, "hole": 10.0}, "#N/A"),
+    ("thread_engagement", {**HELD, "looseness": 1.4}, {"tapped threads": 1.4 * SECTION * 2 * 4 / (7 / 8 * math.pi * 10)}),
+    ("thread_engagement", {name: value for name, value in HELD.items() if name != "looseness"},
+     {"tapped threads": 1.4 * SECTION * 2 * 4 / (7 / 8 * math.pi * 10)}),
     # gauge
     ("combined_uncertainty", {"uncertainties": [3, None], "sensitivities": [1, 2]}, "#VALUE!"),
     ("verdict", {"measured": 9.9, "upper": 10.0, "uncertainty": 0.004}, {"verdict": "pass"}),

@@ -33,6 +33,31 @@ def _thread(drilled: str) -> Pen:
     return pen
 
 
+def thread_engagement() -> Pen:
+    """A bolt in its tapped hole, half of it: only full turns count"""
+    pen = Pen(430)
+    axis, pitch, outer, inner, face, end = 90.0, 48.0, 340.0, 300.0, 110.0, 354.0
+    turns = [face + 28 + at * pitch for at in range(4)]
+    bolt, hole = [(axis, 64.0), (inner, 64.0), (inner, turns[0])], [(outer + 26, face), (inner + 2, face + 28)]
+    for y in turns:
+        bolt += [(inner, y + 6), (outer, y + 21), (outer, y + 27), (inner, y + 42)]
+        hole += [(inner + 2, y + 4), (outer + 2, y + 19), (outer + 2, y + 29), (inner + 2, y + 44)]
+    pen.line(*bolt, (inner, end), (axis, end), fill="#eef2f5")
+    pen.metal(*hole, (inner + 2, 392), (axis, 392), (axis, 408), (545, 408), (545, face))
+    pen.axis((axis, 14), (axis, 422))
+    pen.dim((axis, 44), (outer, 44), "diameter", label=(215, 36), after=" ÷ 2")
+    pen.line((outer, 40), (outer, turns[0] + 18), colour=PALE, width=1, dash="3 3")
+    pen.dim((axis, 376), (inner + 2, 376), "hole", label=(190, 370), after=" ÷ 2")
+    pen.dim((outer, turns[0]), (outer, turns[-1] + pitch), "length", away=(70, 0), label=(424, 240), anchor="start",
+            after=": full turns")  # fmt: skip
+    crests = (turns[1] + 24, turns[2] + 24)
+    pen.dim((160, crests[0]), (160, crests[1]), "thread", label=(170, turns[1] + 54), anchor="start", after=": pitch")
+    for y in crests:
+        pen.line((154, y), (outer, y), colour=PALE, width=1, dash="3 3")
+    pen.words(470, 96, "chamfer: doesn't count")
+    return pen
+
+
 def stretch() -> Pen:
     """A stud or bolt under load: its thread and its shank stretch one after the other"""
     pen = Pen(330)
