@@ -148,6 +148,6 @@ def together(shape: Shape) -> Form:
         (
             result("all", "Tool travels for", calc(assembly_rules.sum_of, values=Several(parts)),
                    Arg("minutes", "setting up, measuring and changing tools take several times as long"), places=0),
-            result("hours", "That is", calc(sleeve_rules.in_hours, minutes=One("cutting_time.all")), Arg("hours", "of it"), places=1),
+            result("hours", "That is", calc(sleeve_rules.in_hours, minutes=One("cutting_time.all")), Arg("hours", "the same in hours"), places=1),
         ),
     )  # fmt: skip
