@@ -59,10 +59,11 @@ FIGURES: dict[str, tuple[float, float]] = {
     "bolts.shank_diameter": (0.44, 0.02), "threads.hole": (0.34, 0.035),
     "gauges.*": (2.0, 0.0003), "gauges.step": (0.0001, 0), "gauges.setting": (0.0001, 0.00005), "rings.measured": (0.015, 0.01),
     "sleeve.outside": (3.94, 0.02), "sleeve.press": (0.002, 0.001), "sleeve.flange": (0.19, 0.01), "sleeve.proud": (0.002, 0.001),
-    "sleeve.wall_least": (0.05, 0.02), "sleeve.block_least": (0.08, 0.03), "sleeves.as_bored": (3.94, 0.01),
+    "sleeve.wall_least": (0.05, 0.02), "sleeve.block_least": (0.055, 0.03), "sleeves.as_bored": (3.94, 0.01),
     "pressing.inside": (1.3, 0.15), "stack.tolerance": (0.003, 0.002), "bearing_sizes.tolerance": (0.0001, 0.0001), "lash_sizes.tolerance": (0.003, 0.002), "engine.intake_closes": (60, 10), "pressing.around": (2.3, 0.2), "pressing.room": (0.001, 0.0005),
     "press_habits.seats_hot": (400, 60), "press_habits.press_least": (0.0008, 0.0005),
-    "clearances.room": (0.45, 0.1), "clearances.lift": (0.15, 0.1),
+    "alignment.measured": (0.004, 0.003), "alignment.least": (0.002, 0.001), "alignment.most": (0.006, 0.002),
+    "springs.seal": (0.5, 0.06), "clearances.room": (0.45, 0.1), "clearances.lift": (0.15, 0.1),
     "seats.chosen": (1.75, 0.1), "steps.as_cut": (3.76, 0.003), "bores.*": (3.735, 0.012),
 }  # fmt: skip
 SELDOM = (

@@ -305,3 +305,69 @@ def test_metric_jobs_have_no_cubic_inches() -> None:
     book = job(cylinders=4, unit="mm")
     assert "effects.1.cubic_inches" not in book.fields
     assert Values(book, presets(book))["summary.overall"].startswith("CHECK: nothing")
+
+
+def test_what_was_honed_decides_the_pistons_fit() -> None:
+    """Planned 3.885 over 3.883 is what is wanted; honed to 3.8842 it is .0008 too tight."""
+    typed = {
+        **bores(),
+        **BORES,
+        "limits.piston_clearance": 0.002,
+        "limits.piston_clearance_most": 0.003,
+        "bore.piston": 3.883,
+    }
+    assert values(PUSHROD, typed)["bore.verdict"] == "ok"
+    found = values(PUSHROD, {**typed, "steps.hone_1.as_cut": 3.8850, "steps.hone_2.as_cut": 3.8842})
+    assert found["bore.as_honed_least"] == pytest.approx(0.0012)
+    assert found["bore.verdict"] == "CHECK: tighter than wanted"
+    assert values(PUSHROD, {**typed, "steps.hone_1.as_cut": 3.8862})["bore.verdict"] == "STOP: looser than it may be"
+
+
+def test_a_cylinder_that_no_size_fits_is_named() -> None:
+    found = values(PUSHROD, {**bores(top_across_3=3.9999), **BORES})
+    assert found["cylinders.3.verdict"] == "STOP: no size in stock for it: sleeve it, or a wrong reading"
+    assert found["cylinders.1.verdict"] == "CHECK: waits for another cylinder, which no size fits"
+
+
+def test_the_shift_of_the_axis_lowers_the_chance() -> None:
+    """Finish 3.885; 3.8748 + 2 × .005 leaves .0002, one standard uncertainty: Φ(1) for each of two such readings."""
+    typed = {**bores(), **dict.fromkeys(bores(), 3.86), "bores.1.top_across": 3.8748, **BORES, "shop.shift": 0.005, "shop.skin": 0.0001,
+             "gauges.bore.reading_1": None, "shop.gauge": 0.0002, "bore.chosen": 0.010}  # fmt: skip
+    assert values(PUSHROD, typed)["cylinders.1.chance"] == pytest.approx(0.8413, abs=1e-4)
+    assert values(PUSHROD, typed)["cylinders.1.verdict"] == "CHECK: too close to be sure that it cleans up"
+
+
+def test_a_bent_crank_is_told() -> None:
+    typed = {
+        "alignment.run_out.measured": 0.004,
+        "alignment.float.measured": 0.002,
+        "alignment.float.least": 0.004,
+        "alignment.float.most": 0.010,
+    }
+    found = values(PUSHROD, typed)
+    assert found["alignment.run_out.verdict"] == "CHECK: no limit given"
+    assert found["alignment.float.verdict"] == "STOP: less than it must be"
+    assert (
+        values(PUSHROD, {**typed, "alignment.run_out.most": 0.002})["alignment.run_out.verdict"]
+        == "STOP: more than it may be"
+    )
+    assert values(PUSHROD, {**typed, "alignment.run_out.most": 0.004})["alignment.run_out.verdict"] == "ok"
+
+
+def test_a_retainer_that_meets_its_guide_stops() -> None:
+    typed = {
+        "engine.rocker_ratio": 1.5,
+        "cam.intake.lobe_lift": 0.3,
+        "valve_limits.intake.lash": 0,
+        "springs.intake.seal": 0.480,
+    }
+    found = values(PUSHROD, typed)
+    assert found["springs.intake.seal_left"] == pytest.approx(0.030)
+    assert found["springs.intake.verdict"] == "STOP: retainer meets the guide, or nearly"
+
+
+def test_torque_and_angle_is_not_judged_by_its_torque() -> None:
+    typed = {"bolts.heads.thread": "7/16-14 UNC", "bolts.heads.grade": 5, "bolts.heads.maker": 30}
+    assert values(PUSHROD, typed)["bolts.heads.verdict"] == "ok"
+    angle = values(PUSHROD, {**typed, "bolts.heads.maker_angle": 180})
+    assert angle["bolts.heads.verdict"].startswith("CHECK: the angle goes on top")

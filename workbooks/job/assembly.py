@@ -72,7 +72,7 @@ def bolts(shape: Shape) -> Table:
                    hint="with the adapter; wrench on sheet Shop"),
             result("verdict", "Verdict",
                    calc(assembly_rules.bolt_verdict, diameter=Here("diameter"), torque=Here("maker"), clamp=Here("makers_clamp"),
-                        proof=Here("proof")), text("maker's torque against the proof load"), flag=True),
+                        proof=Here("proof"), angle=Here("maker_angle")), text("maker's torque against the proof load"), flag=True),
         ),
         sideways=True,
     )  # fmt: skip

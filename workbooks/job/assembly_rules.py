@@ -19,7 +19,7 @@ def thread_of(pitch: Any, unit: Any) -> Any:
     return 1 / pitch
 
 
-def bolt_verdict(diameter: Any, torque: Any, clamp: Any, proof: Any) -> Any:
+def bolt_verdict(diameter: Any, torque: Any, clamp: Any, proof: Any, angle: Any) -> Any:
     """Is there a maker's torque, and does it stay under the proof load of thread and grade?"""
     if is_error(diameter):
         return "CHECK: thread not in the table; write it in full"
@@ -31,6 +31,8 @@ def bolt_verdict(diameter: Any, torque: Any, clamp: Any, proof: Any) -> Any:
         return "CHECK: no maker's torque; what is computed is a comparison"
     if over(clamp, proof):
         return "CHECK: past the proof load; thread, grade or grease?"
+    if over(angle, 0):
+        return "CHECK: the angle goes on top; new bolts, if the maker says so"
     return "ok"
 
 

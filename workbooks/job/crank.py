@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from shopfuncs.declare import text
+from shopfuncs.declare import Arg, text
 from workbooks import common_rules
 from workbooks.describe import (
     Across,
@@ -39,7 +39,7 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Crank",
         "Which undersize every journal cleans up at. Leave it blank where the crank stays out of the job.",
-        (journals(shape), shaft(shape)),
+        (journals(shape), shaft(shape), alignment()),
         caution="Check for cracks first. Keep the fillets as the maker had them: a sharp one breaks the crank. A hardened case may be "
         "thinner than the undersize.",
     )
@@ -163,6 +163,27 @@ def shaft(shape: Shape) -> Table:
                    "on diameter, in the smallest housing; usual: crush of 0.025 to 0.075 a half (common practice)"),
         ),
         key_label="Journals",
+    )  # fmt: skip
+
+
+def alignment() -> Table:
+    rows = {"run_out": "Crank's run-out, middle main", "float": "Crank's end float", "side_least": "Rods' side clearance, the least",
+            "side_most": "Rods' side clearance, the most", "bend": "Rod bend, the worst", "twist": "Rod twist, the worst"}  # fmt: skip
+    length = Arg("length", "as the engine's maker says", within=(0, 0.1), sign="0 or more")
+    return Table(
+        "alignment",
+        "Straightness and end float",
+        rows,
+        (
+            given("measured", "Measured", Arg("length", "dial gauge or feeler", within=(0, 0.2), sign="0 or more"), plain=True, tenths=True),
+            given("least", "At least", length, plain=True, tenths=True),
+            given("most", "At most", length, plain=True, tenths=True),
+            result("verdict", "Verdict", calc(crank_rules.between_verdict, value=Here("measured"), least=Here("least"), most=Here("most")),
+                   text("against the maker's limits beside it"), flag=True, columns=2),
+        ),
+        note="Run-out: full indicator reading at the middle main, the crank on its end mains; its diameters don't show a bend. Bend and "
+        "twist over the length that the maker names. Blank at least: no least.",
+        key_label="What",
     )  # fmt: skip
 
 

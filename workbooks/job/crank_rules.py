@@ -110,6 +110,21 @@ def bearing_verdict(
     return "ok"
 
 
+def between_verdict(value: Any, least: Any, most: Any) -> Any:
+    """Is what was measured between its limits, of which the lower may be missing?"""
+    if is_error(value):
+        return "STOP: a figure is wrong"
+    if blank(value):
+        return ""
+    if over(value, most):
+        return "STOP: more than it may be"
+    if under(value, least):
+        return "STOP: less than it must be"
+    if blank(most):
+        return "CHECK: no limit given"
+    return "ok"
+
+
 def centre_verdict(drop: Any, most: Any) -> Any:
     """Does the crank stay near enough to its place?"""
     if is_error(drop):

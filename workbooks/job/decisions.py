@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from shopfuncs.declare import Arg, choice, text
+from workbooks import common_rules
 from workbooks.describe import Across, Down, Form, Here, One, Sheet, Table, calc, given, like, result
 from workbooks.job import rules, sleeve_rules
 from workbooks.job.bores import WALL_COLUMNS
@@ -18,7 +19,7 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Decisions",
         "The bore size for the whole engine: recommended, or chosen and why. The chosen one is used where there is one.",
-        (bore(shape), cylinders(shape), rings(shape)),
+        (bore(shape), cylinders(shape), honed(shape), rings(shape)),
         caution="Go over every STOP with the customer before money is spent. Wall figures are only as good as their readings: "
         "a core shift hides between them.",
     )
@@ -53,8 +54,12 @@ def bore(shape: Shape) -> Form:
             result("piston_clearance", "Piston clearance",
                    calc("piston_clearance", bore=One("bore.finish"), piston=One("bore.piston")),
                    hint="on diameter, at the finish bore"),
+            *(result(f"as_honed_{end}", f"Clearance as honed, {end}",
+                     calc(rules.less, value=One(f"honed.{end}"), amount=One("bore.piston")),
+                     like("piston_clearance.", hint="with the bores that were written down on Cut plan")) for end in ("least", "most")),
             result("verdict", "Piston fit",
-                   calc(rules.clearance_verdict, clearance=One("bore.piston_clearance"),
+                   calc(rules.clearance_verdict, clearance=One("bore.piston_clearance"), least=One("bore.as_honed_least"),
+                        loosest=One("bore.as_honed_most"),
                         wanted=One("limits.piston_clearance"), most=One("limits.piston_clearance_most")), text("piston clearance against what is wanted"), flag=True),
             result("crosshatch", "Hone pattern, included angle",
                    calc("crosshatch", rpm=One("shop.hone_speed"), strokes_per_minute=One("shop.hone_strokes"),
@@ -81,7 +86,8 @@ def cylinders(shape: Shape) -> Table:
             result("spare", "To spare at the finish bore", calc("stock_remaining", current=Here("need"),
                                                                 target=One("bore.finish")), tenths=True),
             result("chance", "Chance that it cleans up",
-                   calc("cleanup_chance", readings=readings, finish=One("bore.finish"), uncertainty=One("gauges.bore.used")).when(Here("need"), readings)),
+                   calc("cleanup_chance", readings=readings, finish=One("bore.finish"), uncertainty=One("gauges.bore.used"),
+                        shift=One("shop.shift")).when(Here("need"), readings), hint="that metal comes off everywhere; the allowance on sheet Shop is kept for this"),
             result("remove", "To come off", calc("stock_remaining", current=Here("smallest", "worn"),
                                                  target=One("bore.finish")).when(Here("need")), tenths=True),
             result("method", "Method",
@@ -96,13 +102,25 @@ def cylinders(shape: Shape) -> Table:
                    calc("wall_left", wall=Across(WALL_COLUMNS, "walls"), current=Here("smallest", "worn"),
                         finish=One("bore.finish"), shift=One("shop.shift")).when(Here("need")), tenths=True),
             result("verdict", "Verdict",
-                   calc(rules.bore_verdict, need=Here("need"), finish=One("bore.finish"), chance=Here("chance"),
+                   calc(rules.bore_verdict, need=Here("need"), alone=Here("alone"), finish=One("bore.finish"), chance=Here("chance"),
                         wanted=One("shop.sure"), wall=Here("wall_left"),
                         minimum=One("limits.wall")),
                    text("does it clean up, and is the wall thick enough"), flag=True),
         ),
         note="Clean-up size, what comes off and what is to spare are on diameter; the wall is a side.",
         key_label="Cylinder",
+    )  # fmt: skip
+
+
+def honed(shape: Shape) -> Form:
+    cut = Down("steps", ("as_cut",), tuple(f"hone_{key}" for key in shape.cylinder_keys))
+    return Form(
+        "honed",
+        "As honed",
+        (
+            result("least", "Smallest bore", calc(common_rules.least_typed, values=cut), like("finish_bore.", hint="as written down on Cut plan"), tenths=True),
+            result("most", "Largest bore", calc(common_rules.most_typed, values=cut), like("finish_bore.", hint="as written down on Cut plan"), tenths=True),
+        ),
     )  # fmt: skip
 
 

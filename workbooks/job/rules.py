@@ -124,31 +124,44 @@ def inserted(insert: Any, recommended: Any, chosen: Any) -> Any:
     return chosen
 
 
-def clearance_verdict(clearance: Any, wanted: Any, most: Any) -> Any:
-    """Is the piston's clearance what its maker wants? Twice that is far too much where no most is given."""
+def clearance_verdict(clearance: Any, least: Any, loosest: Any, wanted: Any, most: Any) -> Any:
+    """Is the piston's clearance what its maker wants? As honed, once that is written down, else as planned.
+
+    Twice what is wanted is far too much where no most is given.
+    """
     if is_error(clearance):
         return "STOP: the piston does not fit this bore"
+    if is_error(least):
+        return "STOP: a bore as cut is wrong"
+    if blank(least):
+        return _fit_verdict(clearance, clearance, wanted, most)
+    return _fit_verdict(least, loosest, wanted, most)
+
+
+def _fit_verdict(clearance: Any, loosest: Any, wanted: Any, most: Any) -> Any:
     if blank(clearance):
         return ""
     if blank(wanted):
         return "CHECK: no clearance given by the piston's maker"
     if round(clearance, 9) < round(wanted, 9):
         return "CHECK: tighter than wanted"
-    if over(clearance, most):
+    if over(loosest, most):
         return "STOP: looser than it may be"
-    if blank(most) and round(clearance, 9) > round(2 * wanted, 9):
+    if blank(most) and round(loosest, 9) > round(2 * wanted, 9):
         return "CHECK: far looser than wanted"
     return "ok"
 
 
-def bore_verdict(need: Any, finish: Any, chance: Any, wanted: Any, wall: Any, minimum: Any) -> Any:
+def bore_verdict(need: Any, alone: Any, finish: Any, chance: Any, wanted: Any, wall: Any, minimum: Any) -> Any:
     """Does a cylinder clean up at the engine's size, and is the wall thick enough after it?"""
     if is_error(need):
         return "STOP: a reading is wrong"
     if blank(need):
         return ""
     if is_error(finish):
-        return "STOP: no size in stock for all: sleeve it, or a wrong reading"
+        if is_error(alone):
+            return "STOP: no size in stock for it: sleeve it, or a wrong reading"
+        return "CHECK: waits for another cylinder, which no size fits"
     if blank(finish):
         return ""
     if round(need, 9) > round(finish, 9):

@@ -132,12 +132,16 @@ def band_verdict(low: Any, high: Any, least: Any, most: Any) -> Any:
     return "ok"
 
 
-def spring_verdict(closed: Any, opened: Any, bind: Any, least: Any, most: Any, reserve: Any) -> Any:
+def spring_verdict(
+    closed: Any, opened: Any, bind: Any, seal: Any, clear: Any, least: Any, most: Any, reserve: Any
+) -> Any:
     """Is the spring strong enough closed, not too strong open, and does it keep clear of coil bind?"""
-    if is_error(closed) or is_error(opened) or is_error(bind):
+    if is_error(closed) or is_error(opened) or is_error(bind) or is_error(seal):
         return "STOP: a figure is wrong, or the spring is loose"
-    if blank(closed) and blank(bind):
+    if blank(closed) and blank(bind) and blank(seal):
         return ""
+    if under(seal, clear):
+        return "STOP: retainer meets the guide, or nearly"
     if under(bind, reserve):
         return "STOP: coils bind, or nearly; another spring, or more height"
     if under(closed, least):
