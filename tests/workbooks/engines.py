@@ -56,13 +56,13 @@ FIGURES: dict[str, tuple[float, float]] = {
     "crank_habits.running": (200, 30), "crank_habits.coldest": (10, 20),
     "engine.cylinder_length": (6, 0.5), "bench.hone_taken": (0.0006, 0.0003), "bolts.grade": (8, 0), "bolts.maker": (45, 30),
     "bolts.maker_angle": (90, 30), "bolts.adapter": (2, 1), "bolts.thread_length": (0.8, 0.3), "bolts.shank_length": (2.5, 0.5),
-    "bolts.shank_diameter": (0.44, 0.02), "threads.hole": (0.34, 0.035),
+    "bolts.shank_diameter": (0.44, 0.02), "threads.hole": (0.34, 0.035), "threads.depth": (0.8, 0.3),
     "gauges.*": (2.0, 0.0003), "gauges.step": (0.0001, 0), "gauges.setting": (0.0001, 0.00005), "rings.measured": (0.015, 0.01),
     "sleeve.outside": (3.94, 0.02), "sleeve.press": (0.002, 0.001), "sleeve.flange": (0.19, 0.01), "sleeve.proud": (0.002, 0.001),
     "sleeve.wall_least": (0.05, 0.02), "sleeve.block_least": (0.055, 0.03), "sleeves.as_bored": (3.94, 0.01),
     "pressing.inside": (1.3, 0.15), "stack.tolerance": (0.003, 0.002), "bearing_sizes.tolerance": (0.0001, 0.0001), "lash_sizes.tolerance": (0.003, 0.002), "engine.intake_closes": (60, 10), "pressing.around": (2.3, 0.2), "pressing.room": (0.001, 0.0005),
     "press_habits.seats_hot": (400, 60), "press_habits.press_least": (0.0008, 0.0005),
-    "alignment.measured": (0.004, 0.003), "alignment.least": (0.002, 0.001), "alignment.most": (0.006, 0.002),
+    "crank_warm.temperature": (85, 15), "alignment.measured": (0.004, 0.003), "alignment.least": (0.002, 0.001), "alignment.most": (0.006, 0.002),
     "springs.seal": (0.5, 0.06), "clearances.room": (0.45, 0.1), "clearances.lift": (0.15, 0.1),
     "seats.chosen": (1.75, 0.1), "steps.as_cut": (3.76, 0.003), "bores.*": (3.735, 0.012),
 }  # fmt: skip
@@ -78,6 +78,7 @@ SELDOM = (
     "seats.chosen",
     "engine.deck_clearance",
     "block.temperature",
+    "crank_warm.temperature",
     "bore.chosen",
 )
 
@@ -101,7 +102,9 @@ def figure(path: str, book: Workbook, rng: Random) -> Any:
         return 46000 + rng.randrange(100)
     elif item.name == "thread":
         return rng.choice(("7/16-14 UNC", "M10x1.5", "3/8-16 unc", "M11"))
-    elif name == "bolts.grade":
+    elif name == "threads.metal":
+        return rng.choice(("iron", "aluminium t6", "aluminum", {"in": 35000, "mm": 250}[book.system]))
+    elif name in ("bolts.grade", "threads.grade"):
         return rng.choice({"in": (5, 8, 8.8), "mm": (8.8, 10.9, 5)}[book.system])
     elif item.arg.is_text:
         return f"note {rng.randrange(100)}"

@@ -117,6 +117,20 @@ def test_the_makers_torque_counts_and_is_compared() -> None:
     )
 
 
+def test_a_thread_in_weak_metal_wants_length() -> None:
+    """7/16-14, grade 5, in 356.0-T6: by hand 1.4 × 120 000 × .1063 / (.5 × 33 069 × 7/8 π × .4375) = .898 in."""
+    thread = {"threads.1.thread": "7/16-14 UNC", "threads.1.hole": 0.370, "threads.1.grade": 5}
+    metal = {"threads.1.metal": "aluminium t6"}
+    found = values(PUSHROD, {**thread, **metal})
+    assert found["threads.1.strength"] == 120000 and found["threads.1.verdict"] == "ok"
+    assert found["threads.1.needed"] == pytest.approx(0.898, abs=2e-3)
+    assert values(PUSHROD, {**thread, **metal, "threads.1.depth": 0.90})["threads.1.verdict"] == "ok"
+    for more, words in (({"threads.1.depth": 0.89}, "strips before"), ({"threads.1.grade": 10.9}, "no such grade")):
+        verdict = values(PUSHROD, {**thread, **metal, **more})["threads.1.verdict"]
+        assert verdict.startswith("CHECK") and words in verdict
+    assert values(PUSHROD, thread)["threads.1.verdict"] == "ok"  # nobody asked
+
+
 def test_a_press_in_aluminium_is_looked_at_hot() -> None:
     """1.600 insert, .005 press: steel grows 6.5e-6, aluminium 11.944e-6 a degree; 332 °F warmer the pocket gains .0029 on it."""
     typed = {"engine.head_material": "aluminium", "valves.1_exhaust.insert": "yes", "seats.1_exhaust.chosen": 1.600,

@@ -34,7 +34,6 @@ REASONS = {
     "lash_range": "the sheet asks for the lash measured with the real cam, which every part has gone into",
     "spring_rate": "two loads on the tester tell it better than the wire",
     "spring_stress": "for making springs; no limit for it comes with an engine",
-    "thread_engagement": "asked when a thread is repaired in weak metal; see thread_repair and the bolt's grade there",
     "stem_rock": "the reverse of clearance_from_rock, which the sheet has",
     "valve_lift_flow_area": "a question of tuning",
     "cut_passes": "lists the passes one by one; the sheet has their number",

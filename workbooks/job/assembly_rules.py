@@ -36,16 +36,20 @@ def bolt_verdict(diameter: Any, torque: Any, clamp: Any, proof: Any, angle: Any)
     return "ok"
 
 
-def thread_verdict(diameter: Any, hole: Any, percent: Any, wanted: Any) -> Any:
-    """Is there enough thread left in a hole?"""
+def thread_verdict(diameter: Any, hole: Any, percent: Any, wanted: Any, depth: Any, needed: Any) -> Any:
+    """Is there enough thread left in a hole, and enough of it?"""
     if is_error(diameter):
         return "CHECK: thread not in the table; write it in full"
     if is_error(percent):
         return "CHECK: no thread left; fit an insert"
+    if is_error(needed):
+        return "CHECK: no such grade in the table, or a wrong figure"
     if blank(diameter) or blank(hole):
         return ""
     if under(percent, wanted):
         return "CHECK: too little thread; fit an insert"
+    if under(depth, needed):
+        return "CHECK: the thread strips before the bolt breaks; longer bolt or an insert"
     return "ok"
 
 
