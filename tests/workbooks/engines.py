@@ -56,7 +56,7 @@ FIGURES: dict[str, tuple[float, float]] = {
     "crank_habits.running": (200, 30), "crank_habits.coldest": (10, 20),
     "engine.cylinder_length": (6, 0.5), "bench.hone_taken": (0.0006, 0.0003), "bolts.grade": (8, 0), "bolts.maker": (45, 30),
     "bolts.maker_angle": (90, 30), "bolts.adapter": (2, 1), "bolts.thread_length": (0.8, 0.3), "bolts.shank_length": (2.5, 0.5),
-    "bolts.shank_diameter": (0.44, 0.02), "threads.hole": (0.34, 0.035), "threads.depth": (0.8, 0.3),
+    "bolts.shank_diameter": (0.44, 0.02), "threads.hole": (0.335, 0.045), "threads.depth": (0.8, 0.3),
     "gauges.*": (2.0, 0.0003), "gauges.step": (0.0001, 0), "gauges.setting": (0.0001, 0.00005), "rings.measured": (0.015, 0.01),
     "sleeve.outside": (3.94, 0.02), "sleeve.press": (0.002, 0.001), "sleeve.flange": (0.19, 0.01), "sleeve.proud": (0.002, 0.001),
     "sleeve.wall_least": (0.05, 0.02), "sleeve.block_least": (0.055, 0.03), "sleeves.as_bored": (3.94, 0.01),
@@ -66,7 +66,10 @@ FIGURES: dict[str, tuple[float, float]] = {
     "springs.seal": (0.5, 0.06), "clearances.room": (0.45, 0.1), "clearances.lift": (0.15, 0.1),
     "seats.chosen": (1.75, 0.1), "steps.as_cut": (3.76, 0.003), "bores.*": (3.735, 0.012),
 }  # fmt: skip
+DRAWN = ("valves.insert", "guides.new", "engine.block_material", "engine.head_material")
 SELDOM = (
+    "steps.as_cut",
+    "threads.depth",
     "sleeves.as_bored",
     "bolts.adapter",
     "bolts.maker_angle",
@@ -97,7 +100,7 @@ def figure(path: str, book: Workbook, rng: Random) -> Any:
     elif name == "cylinders.sleeve":
         return "yes" if path == "cylinders.3.sleeve" else "no"
     elif item.arg.kind == "choice":
-        return rng.choice(item.arg.choices) if name in ("valves.insert", "guides.new") else None
+        return rng.choice(item.arg.choices) if name in DRAWN else None
     elif item.arg.kind == "date":
         return 46000 + rng.randrange(100)
     elif item.name == "thread":
@@ -120,20 +123,19 @@ def figure(path: str, book: Workbook, rng: Random) -> Any:
 
 
 def filled(book: Workbook, seed: int, share: float = 1.0) -> dict[str, Any]:
-    """Inputs by path: a share of them, drawn with a fixed seed."""
-    rng = Random(f"{seed} {book.title} {book.system}")
+    """Inputs by path: a share of them, each drawn with its own fixed seed, so that a new field changes no other."""
     found = {}
     for path, (item, _) in book.fields.items():
+        rng = Random(f"{seed} {book.title} {book.system} {path}")
         value = figure(path, book, rng) if item.is_input else None
         name = f"{path.partition('.')[0]}.{item.name}"
         if value is not None and rng.random() < (share * 0.15 if name in SELDOM else share):
             found[path] = value
     stack = [found.get(f"engine.{name}") for name in ("block_height", "stroke", "rod_length", "pin_height")]
-    if (
-        None not in stack and Random(f"deck {seed} {book.title} {book.system}").random() < 0.5
-    ):  # measured as it is computed
+    luck = Random(f"deck {seed} {book.title} {book.system}").random()
+    if None not in stack and luck < 0.5:  # measured as it is computed, or with other pistons
         block, stroke, rod, pin = (value or 0 for value in stack)
-        found["engine.deck_clearance"] = round(block - stroke / 2 - rod - pin, 3)
+        found["engine.deck_clearance"] = round(block - stroke / 2 - rod - pin + (0.6 if luck < 0.25 else 0), 3)
     return found
 
 

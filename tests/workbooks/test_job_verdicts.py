@@ -252,7 +252,7 @@ def test_a_journal_without_metal_to_clean_up_stops() -> None:
              **{f"journals.pin_{at}.a_upright": 1.9901 for at in range(1, 5)}}  # fmt: skip
     found = values(PUSHROD, typed)
     assert found["journals.pin_1.alone"] == 0.020
-    assert found["journals.pin_1.verdict"] == "STOP: does not clean up at this undersize"
+    assert found["journals.pin_1.verdict"] == "STOP: does not clean up at this size"
 
 
 def test_both_readings_of_a_housing_count() -> None:
@@ -325,7 +325,7 @@ def test_what_was_honed_decides_the_pistons_fit() -> None:
 
 def test_a_cylinder_that_no_size_fits_is_named() -> None:
     found = values(PUSHROD, {**bores(top_across_3=3.9999), **BORES})
-    assert found["cylinders.3.verdict"] == "STOP: no size in stock for it: sleeve it, or a wrong reading"
+    assert found["cylinders.3.verdict"] == "STOP: no size in stock: sleeve it, or a wrong reading"
     assert found["cylinders.1.verdict"] == "CHECK: waits for another cylinder, which no size fits"
 
 
@@ -371,3 +371,17 @@ def test_torque_and_angle_is_not_judged_by_its_torque() -> None:
     assert values(PUSHROD, typed)["bolts.heads.verdict"] == "ok"
     angle = values(PUSHROD, {**typed, "bolts.heads.maker_angle": 180})
     assert angle["bolts.heads.verdict"].startswith("CHECK: the angle goes on top")
+
+
+def test_a_crank_warm_from_the_grinder_is_taken_cold() -> None:
+    """2.500 of steel, 98 °F: 30 degrees × 11.7e-6 ÷ 1.8 make it read .00049 large; half of a wear limit of .001."""
+    typed = {
+        "bearing_limits.mains.journal": 2.5,
+        "bearing_limits.mains.wear": 0.001,
+        "journals.main_1.a_upright": 2.4994,
+    }
+    assert values(PUSHROD, typed)["journals.main_1.verdict"] == "ok"
+    found = values(PUSHROD, {**typed, "crank_warm.temperature": 98})
+    assert found["journals.main_1.least"] == pytest.approx(2.4994 / (1 + 30 * 11.7e-6 / 1.8), abs=1e-9)
+    assert found["journals.main_1.least"] == pytest.approx(2.4989, abs=2e-5)
+    assert found["journals.main_1.need"] == 0.010

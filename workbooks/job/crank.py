@@ -39,7 +39,7 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Crank",
         "Which undersize every journal cleans up at. Leave it blank where the crank stays out of the job.",
-        (journals(shape), shaft(shape), alignment()),
+        (warm(shape), journals(shape), shaft(shape), alignment()),
         caution="Check for cracks first. Keep the fillets as the maker had them: a sharp one breaks the crank. A hardened case may be "
         "thinner than the undersize.",
     )
@@ -75,6 +75,19 @@ def of_part(keys: Any, block: str, column: str) -> ByKey:
     return ByKey({key: One(f"{block}.{part(key)}.{column}") for key in keys})
 
 
+def warm(shape: Shape) -> Form:
+    return Form(
+        "crank_warm",
+        "Before measuring",
+        (
+            given("temperature", "Crank temperature", like("at_reference.temperature", hint="leave blank when it is at room temperature")),
+            result("scale", "A size of 1 is then, cold",
+                   calc("at_reference", size=1, temperature=One("crank_warm.temperature"), material_or_alpha=One("engine.crank_metal"), unit=shape.unit),
+                   Arg("ratio", "a warm journal reads large; largest and smallest below are taken by it"), places=6),
+        ),
+    )  # fmt: skip
+
+
 def journals(shape: Shape) -> Table:
     keys = {**shape.main_keys, **shape.pin_keys}
     readings = Across((tuple(READINGS),))
@@ -93,14 +106,14 @@ def journals(shape: Shape) -> Table:
         (
             *(given(name, words, like("next_undersize.journals", hint=f"micrometer, {words.lower()}"),
                     plain=True, tenths=True, group=measured) for name, words in READINGS.items()),
-            result("most", "Largest", calc(common_rules.most_typed, values=readings), journal, tenths=True, group=after),
-            result("least", "Smallest", calc(common_rules.least_typed, values=readings), journal, tenths=True, group=after),
+            result("most", "Largest", calc(crank_rules.largest_cold, values=readings, scale=One("crank_warm.scale")), journal, tenths=True, group=after),
+            result("least", "Smallest", calc(crank_rules.smallest_cold, values=readings, scale=One("crank_warm.scale")), journal, tenths=True, group=after),
             result("spread", "Out of round, taper", calc(common_rules.spread, values=readings),
                    like("verdict.measured", hint="largest less smallest reading"), tenths=True, group=after),
             result("worn", "Worn by", calc(rules.less, value=one("shaft", "now"), amount=Here("least")),
                    like("verdict.measured", hint="size it should have now less the smallest reading"), tenths=True, group=after),
             result("alone", "Next undersize",
-                   calc("next_undersize", journals=readings, standard=one("bearing_limits", "journal"),
+                   calc("next_undersize", journals=Here("least"), standard=one("bearing_limits", "journal"),
                         steps=Down("stock", STOCK_COLUMNS[0], ("undersizes",)), unit=shape.unit), tenths=False, group=after),
             result("need", "Undersize it needs",
                    calc(crank_rules.journal_need, worn=Here("worn"), spread=Here("spread"), limit=one("bearing_limits", "wear"),
@@ -167,8 +180,8 @@ def shaft(shape: Shape) -> Table:
 
 
 def alignment() -> Table:
-    rows = {"run_out": "Crank's run-out, middle main", "float": "Crank's end float", "side_least": "Rods' side clearance, the least",
-            "side_most": "Rods' side clearance, the most", "bend": "Rod bend, the worst", "twist": "Rod twist, the worst"}  # fmt: skip
+    rows = {"run_out": "Run-out, middle main", "float": "Crank's end float", "side_least": "Rod side clearance, least",
+            "side_most": "Rod side clearance, most", "bend": "Rod bend, the worst", "twist": "Rod twist, the worst"}  # fmt: skip
     length = Arg("length", "as the engine's maker says", within=(0, 0.1), sign="0 or more")
     return Table(
         "alignment",

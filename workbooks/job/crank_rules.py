@@ -4,8 +4,26 @@ from __future__ import annotations
 
 from typing import Any
 
-from shopfuncs.cells import blank, is_error
+from shopfuncs.cells import Grid, blank, count, is_error, largest, smallest
 from workbooks.common_rules import over, under, zero_if_blank
+
+
+def largest_cold(values: Grid, scale: Any) -> Any:
+    """The largest reading, as it is at room temperature."""
+    if count(values) < 1:
+        return ""
+    if blank(scale):
+        return largest(values)
+    return largest(values) * scale
+
+
+def smallest_cold(values: Grid, scale: Any) -> Any:
+    """The smallest reading, as it is at room temperature."""
+    if count(values) < 1:
+        return ""
+    if blank(scale):
+        return smallest(values)
+    return smallest(values) * scale
 
 
 def journal_need(worn: Any, spread: Any, limit: Any, alone: Any, present: Any) -> Any:
@@ -57,27 +75,27 @@ def journal_verdict(
     if blank(smallest):
         return ""
     if is_error(need):
-        return "STOP: no undersize left; another crank, or a specialist builds it up"
+        return "STOP: no undersize left; another crank"
     if is_error(finish):
-        return "STOP: no undersize for all, or a wrong figure"
+        return "STOP: no undersize, or a wrong figure"
     if blank(worn):
-        return "CHECK: no standard journal given on sheet Engine"
+        return "CHECK: no standard journal given"
     if blank(limit):
         return "CHECK: no wear limit given"
     if under(worn, 0 - limit):
-        return "CHECK: larger than its size; is it what it is taken for?"
+        return "CHECK: larger than it can be"
     if blank(undersize):
         return ""
     if is_ground(undersize, present):
         if is_error(alone):
-            return "STOP: no undersize left; another crank, or a specialist builds it up"
+            return "STOP: no undersize left; another crank"
         if under(undersize, alone):
-            return "STOP: does not clean up at this undersize"
+            return "STOP: does not clean up at this size"
         return "ok"
     if over(worn, limit) or over(spread, limit):
-        return "STOP: worn past its limit and not ground"
+        return "STOP: worn past limit and not ground"
     if test == "too close to call":
-        return "CHECK: too near its limit for this gauge"
+        return "CHECK: too close to its limit to call"
     return "ok"
 
 
