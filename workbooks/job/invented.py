@@ -94,8 +94,8 @@ def crank(rng: Random) -> dict[str, Any]:
     found: dict[str, Any] = {"crank_habits.coldest": 0, "limits.centre": 0.003, "caps.rods.cap_cut": 0.002, "caps.rods.face_cut": 0.001,
                              "caps.rods.bore": 2.2251}  # fmt: skip
     limits = {"journal": (2.4490, 2.1000), "wear": (0.0010, 0.0010), "housing_least": (2.6407, 2.2247),
-              "housing_most": (2.6417, 2.2257), "shell": (0.0947, 0.0613), "clearance_least": (0.0010, 0.0010),
-              "clearance_most": (0.0030, 0.0030)}  # fmt: skip
+              "housing_most": (2.6417, 2.2257), "shell": (0.0949, 0.0615), "clearance_least": (0.0010, 0.0010),
+              "clearance_most": (0.0037, 0.0037)}  # fmt: skip
     for at, part in enumerate(("mains", "rods")):
         found |= {f"bearing_limits.{part}.{name}": pair[at] for name, pair in limits.items()}
     for key, size, wear in [
@@ -137,6 +137,15 @@ def assembly() -> dict[str, Any]:
         "threads.2.place": "Water pump", "threads.2.thread": "5/16-18 UNC", "threads.2.hole": 0.262,
         "sleeve.outside": 4.002, "sleeve.press": 0.002, "sleeve.flange": 0.1875, "sleeve.wall_least": 0.090, "sleeve.block_least": 0.100,
         "pressing.exhaust.inside": 1.310, "pressing.exhaust.around": 2.100,
+        "threads.1.grade": 8, "threads.1.metal": "iron", "threads.1.depth": 0.85,
+        "limits.flatness": 0.002, "limits.piston_clearance_most": 0.0025, "engine.valve_centres": 1.95, "limits.bridge": 0.060,
+        "springs.intake.seal": 0.560, "springs.exhaust.seal": 0.555,
+        "alignment.run_out.measured": 0.001, "alignment.run_out.most": 0.002, "alignment.float.measured": 0.006,
+        "alignment.float.least": 0.003, "alignment.float.most": 0.010, "alignment.side_least.measured": 0.009,
+        "alignment.side_least.least": 0.006, "alignment.side_least.most": 0.020, "alignment.side_most.measured": 0.014,
+        "alignment.side_most.least": 0.006, "alignment.side_most.most": 0.020,
+        **{f"bearing_sizes.{part}_{size}.tolerance": tolerance for part in ("mains", "rods")
+           for size, tolerance in (("shell", 0.0001), ("other", 0.0001), ("journal", 0.0002))},
         "engine.cylinder_length": 5.9, "engine.intake_closes": 58,
         "stack.block.tolerance": 0.0015, "stack.throw.tolerance": 0.001, "stack.rod.tolerance": 0.001, "stack.pin.tolerance": 0.001, "bench.hone_taken": 0.0005,
     }  # fmt: skip
