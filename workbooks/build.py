@@ -28,7 +28,7 @@ from workbooks.grids import write_chart, write_grid
 from workbooks.guard import guard
 from workbooks.identity import ABOUT, identity
 from workbooks.page import join, lay_out
-from workbooks.place import HEAD, LABEL, TOP, UNIT, VALUE, BlockPlace, Plan, place
+from workbooks.place import HEAD, HINT, LABEL, TOP, UNIT, VALUE, BlockPlace, Plan, place
 from workbooks.values import cache_values, write_whole
 
 WIDE_TO = 8  # the last column that a wide form field takes
@@ -92,7 +92,7 @@ class Builder:
         for number, step in enumerate(described.steps, 1):
             row += 1
             self.across(sheet, row, f"{number}.  {step}", "step", widths)
-            sheet.row_dimensions[row].height = 18
+            sheet.row_dimensions[row].height = max(18, sheet.row_dimensions[row].height)
         if described.legend:
             row += 2
             self.put(sheet, row, LABEL, "What the colours mean", "label")
@@ -114,12 +114,18 @@ class Builder:
         tables = [block for block in described.blocks if isinstance(block, Table)]
         words += [label for block in tables if not block.sideways for label in block.keys.values()]
         first = min(
-            style.LABEL_WIDTH,
+            style.LABEL_WIDTH + 5 * self.book.hints_whole,
             max(style.LABEL_LEAST, *((1.35 if one.isupper() else 1.05) * len(one) + 3 for one in words)),
         )
         count = max([WIDE_TO, *(block.width + 1 for block in tables)])
         banks = max((len(block.keys) for block in tables if block.sideways), default=0)
-        return [first, *[style.BANK_WIDTH] * banks, *[style.COLUMN_WIDTH] * (count - 1 - banks)]
+        bank = style.BANK_WIDTH if banks < style.MANY_BANKS else style.BANK_NARROW
+        found = [first, *[bank] * banks, *[style.COLUMN_WIDTH] * (count - 1 - banks)]
+        if self.book.hints_whole:
+            units = [KINDS[item.arg.kind].unit(self.book.system) for block in described.blocks
+                     if isinstance(block, Form) for item in block.fields]  # fmt: skip
+            found[UNIT - 1] = max(found[UNIT - 1], *(len(unit) + 1.5 for unit in units), 0)
+        return found
 
     def across(
         self,
@@ -158,7 +164,7 @@ class Builder:
         elif isinstance(block, Form):
             self.form(sheet, block, at, widths)
         elif block.sideways:
-            self.sideways(sheet, block, at, widths[0])
+            self.sideways(sheet, block, at, *widths[:VALUE])
         else:
             self.table(sheet, block, at, widths[0])
 
@@ -183,6 +189,8 @@ class Builder:
             else:
                 self.beside(sheet, row, UNIT, item)
             lines = style.lines(item.label, widths[0])
+            if self.book.hints_whole and not wide:
+                lines = max(lines, self.whole_hint(sheet, row, widths))
             sheet.row_dimensions[row].height = 4 + style.LINE_HEIGHT * lines
             area = f"{get_column_letter(VALUE)}{row}"
             guard(sheet, item, f"{area}:{get_column_letter(WIDE_TO)}{row}" if wide else area,
@@ -196,19 +204,29 @@ class Builder:
         self.put(sheet, row, column, KINDS[item.arg.kind].unit(self.book.system) or None, "unit")
         self.put(sheet, row, column + 1, item.arg.hint + (" (needed)" if item.needed else ""), "hint")
 
-    def sideways(self, sheet: Worksheet, block: Table, at: BlockPlace, label_width: float) -> None:
+    def whole_hint(self, sheet: Worksheet, row: int, widths: list[float]) -> int:
+        """Give a hint the rest of the width, and say how many lines it needs there."""
+        words = str(sheet.cell(row, HINT).value or "")
+        for column in range(HINT, WIDE_TO + 1):
+            self.put(sheet, row, column, None, "meaning")
+        join(sheet, row, HINT, WIDE_TO)
+        return style.lines(words, 1.05 * sum(widths[HINT - 1 : WIDE_TO]))
+
+    def sideways(self, sheet: Worksheet, block: Table, at: BlockPlace, label_width: float, width: float) -> None:
         """A row for each field, a column for each key."""
         assert at.head_row
         after = VALUE + len(block.keys)
         for column, words in enumerate((block.key_label, *block.keys.values()), LABEL):
             self.put(sheet, at.head_row, column, words, "head")
-        sheet.row_dimensions[at.head_row].height = 18
+        lines = max(style.lines(words, 0.85 * width) for words in block.keys.values())
+        sheet.row_dimensions[at.head_row].height = 6 + 12 * lines
         for row, item in enumerate(block.fields, at.first_row):
             self.put(sheet, row, LABEL, item.label, "label")
             for column, key in enumerate(block.keys, VALUE):
                 self.value(sheet, row, column, f"{block.name}.{key}.{item.name}", item)
             self.beside(sheet, row, after, item)
-            lines = max(style.lines(item.label, label_width), 2 if item.flag else 1)
+            said = [style.lines(words, width) for words in item.says if item.flag]
+            lines = max(style.lines(item.label, label_width), 2 if item.flag else 1, *said)
             sheet.row_dimensions[row].height = 4 + style.LINE_HEIGHT * lines
             first = f"{get_column_letter(VALUE)}{row}"
             guard(sheet, item, f"{first}:{get_column_letter(after - 1)}{row}", first, self.book.system, prompt=False)

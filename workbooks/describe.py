@@ -134,6 +134,14 @@ class Field:
     def is_input(self) -> bool:
         return self.calc is None
 
+    @cached_property
+    def says(self) -> tuple[str, ...]:
+        """The verdicts that its rule can give, apart from ok: for the room that they need."""
+        if self.calc is None or isinstance(self.calc.function, str):
+            return ()
+        words = [*self.calc.function.__code__.co_consts, *self.calc.given.values()]
+        return tuple(one for one in words if isinstance(one, str) and one.startswith(("STOP:", "CHECK:")))
+
 
 def presets(book: Workbook) -> dict[str, Any]:
     """What the inputs hold before anybody types: path -> value."""
@@ -268,6 +276,7 @@ class Workbook:
     system: str = "in"
     spelled: str = ""  # what stands before a function's name where cells call the add-in instead of a plain formula
     notes: Mapping[str, str] = field(default_factory=dict)
+    hints_whole: bool = False  # hints take as many lines as they need, and units as much room
 
     @cached_property
     def blocks(self) -> dict[str, Block]:

@@ -32,14 +32,16 @@ def lay_out(sheet: Worksheet, described: Sheet, plan: Plan, widths: list[float])
     upright = wide * smallest < paper.width
     setup.orientation, setup.paperSize = "portrait" if upright else "landscape", paper.code
     setup.fitToWidth, setup.fitToHeight = 1, 0
-    if paper.height / wide < style.SMALLEST_WIDE:  # better two pages side by side than figures nobody can read
+    if paper.height / wide < style.ONE_PAGE:  # better two pages side by side than figures nobody can read
         setup.fitToWidth, wide = 2, wide / 2
         sheet.print_title_cols = f"{get_column_letter(LABEL)}:{get_column_letter(LABEL)}"
     sheet.sheet_properties.pageSetUpPr.fitToPage = True
     across, down = (paper.width, paper.height) if upright else (paper.height, paper.width)
     tall = sum(sheet.row_dimensions[row].height or style.ROW_HEIGHT for row in range(1, last + 1))
     scale = min(1.0, across / wide)
-    if down / scale < tall <= down / smallest:  # a little smaller, and it is one page
+    down *= style.SURE
+    least = smallest if upright else style.SMALLEST_WIDE
+    if down / scale < tall <= down / least:  # a little smaller, and it is one page
         setup.fitToHeight = 1
     else:
         _breaks(sheet, described, plan, down / scale)
@@ -84,19 +86,24 @@ def _breaks(sheet: Worksheet, described: Sheet, plan: Plan, room: float) -> None
     def height(first: int, end: int) -> float:
         return sum(sheet.row_dimensions[row].height or style.ROW_HEIGHT for row in range(first, end))
 
-    start, fresh = 1, True
+    pieces: list[tuple[int, int]] = []  # rows that stay on one page
     for block in described.blocks:
         if block.in_head:
             continue
         at = plan.blocks[block.name]
-        first = at.title_row
-        tall = height(first, at.last_row + 1)
-        over = height(start, at.last_row + 1) > room
+        if block.minor and pieces and height(pieces[-1][0], at.last_row + 1) <= room:
+            pieces[-1] = pieces[-1][0], at.last_row
+        else:
+            pieces.append((at.title_row, at.last_row))
+    start, fresh = 1, True
+    for first, last in pieces:
+        tall = height(first, last + 1)
+        over = height(start, last + 1) > room
         if not fresh and over and (tall <= room or height(start, first) > room / 2):
             sheet.row_breaks.append(Break(id=first - 1))
             start = first
         fresh = False
-        while height(start, at.last_row + 1) > room:  # it goes on over the next page
+        while height(start, last + 1) > room:  # it goes on over the next page
             used, row = 0.0, start
             while used + height(row, row + 1) <= room:
                 used += height(row, row + 1)

@@ -19,11 +19,15 @@ ERROR_INK, DIM_INK, BAR = "B4544B", "A3ACB5", "C77D2E"
 GOOD_FILL = "D6EBD8"
 TAB_INPUT, TAB_RESULT = "F2C94C", "8CA0B3"
 LABEL_WIDTH, LABEL_LEAST, COLUMN_WIDTH, BANK_WIDTH = 36, 20, 12, 18
+BANK_NARROW, MANY_BANKS = 14, 4  # where so many columns stand side by side
 LINE_HEIGHT, ROW_HEIGHT = 13.0, 15.0
 MARGIN_SIDE, MARGIN_TOP, MARGIN_BOTTOM, MARGIN_FOOTER = 0.4, 0.5, 0.7, 0.3  # inches
 GAP = "_)"  # at the end of a number's format
-LEGEND = ("needed", "type here", "worked out", "STOP", "CHECK", "ok")
+AS_TYPED = -1  # places of a figure that shows what was typed, no more and no less
+LEGEND = ("needed", "type here", "worked out", "STOP", "CHECK", "ok", "not wanted")
 SMALLEST_WIDE = 0.6  # of a sheet on its side
+ONE_PAGE = 0.58  # under this two pages side by side
+SURE = 0.97  # of a page: a program's lines are a little higher than ours
 ACROSS, TOO_WIDE = 140, 200  # characters of columns that a line of words takes where a sheet is wider than this
 SMALLEST = 0.72  # print no smaller than this upright; else lay the page on its side
 
@@ -107,7 +111,7 @@ LOOKS: dict[str, dict[str, object]] = {
                           "fill": PatternFill("solid", fill) if fill else PatternFill(),
                           "alignment": Alignment(horizontal="center", vertical="center")}
        for name, fill, ink in (("type here", INPUT_FILL, INK), ("needed", NEEDED_FILL, INK), ("worked out", "", INK),
-                               ("STOP", STOP_FILL, STOP_INK), ("CHECK", CHECK_FILL, CHECK_INK), ("ok", "", OK_INK),
+                               ("STOP", STOP_FILL, STOP_INK), ("CHECK", CHECK_FILL, CHECK_INK), ("ok", "", OK_INK), ("not wanted", "", DIM_INK),
                ("GOOD", GOOD_FILL, OK_INK))},
 }  # fmt: skip
 
@@ -139,11 +143,15 @@ def number_format(item: Field, system: str) -> str:
         return "yyyy-mm-dd"
     if arg.is_text:
         return "General"
+    if item.places == AS_TYPED and arg.names:  # words keep off the line as numbers do
+        return f"General{GAP};-General{GAP};General{GAP};@{GAP}"
     if arg.kind == "expansion":
         return "0.00E+00" + GAP
     if arg.kind in ("chance", "share"):
         return "0.0%" + GAP
     places = KINDS[arg.kind].places(system) if item.places is None else item.places
+    if places == AS_TYPED:
+        return "General" + GAP
     if arg.kind == "length" and item.places is None and not item.tenths:
         return "0." + "0" * (places - 1) + ("?" if item.tenths is None else "") + GAP
     return ("0" if not places else "0." + "0" * places) + GAP

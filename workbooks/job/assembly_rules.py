@@ -28,7 +28,7 @@ def bolt_verdict(diameter: Any, torque: Any, clamp: Any, proof: Any, angle: Any)
     if is_error(proof) or is_error(clamp):
         return "CHECK: no such grade in the table, or a wrong figure"
     if blank(torque):
-        return "CHECK: no maker's torque; what is computed is a comparison"
+        return "CHECK: no maker's torque to go by"
     if over(clamp, proof):
         return "CHECK: past the proof load; thread, grade or grease?"
     if over(angle, 0):
@@ -49,7 +49,7 @@ def thread_verdict(diameter: Any, hole: Any, percent: Any, wanted: Any, depth: A
     if under(percent, wanted):
         return "CHECK: too little thread; fit an insert"
     if under(depth, needed):
-        return "CHECK: the thread strips before the bolt breaks; longer bolt or an insert"
+        return "CHECK: thread strips before the bolt; longer bolt or insert"
     return "ok"
 
 

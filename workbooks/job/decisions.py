@@ -64,7 +64,7 @@ def bore(shape: Shape) -> Form:
             result("crosshatch", "Hone pattern, included angle",
                    calc("crosshatch", rpm=One("shop.hone_speed"), strokes_per_minute=One("shop.hone_strokes"),
                         bore=One("bore.finish"), stroke_length=One("shop.stroke_length")),
-                   hint="of the crosshatch, at the hone's speeds on sheet Shop"),
+                   hint="of the crosshatch, at the hone's speeds on sheet Shop", places=0),
         ),
     )  # fmt: skip
 

@@ -23,13 +23,13 @@ def gauges() -> Table:
         "Gauge study",
         {"bore": "Bore gauge", "micrometer": "Micrometer", "guide": "Small-hole gauge"},
         (
-            *(given(name, f"Reading {at}", like("mean_uncertainty.readings", hint="of one ring, journal or guide, set on anew each time"), tenths=True)
+            *(given(name, f"Reading {at}", like("mean_uncertainty.readings", hint="of one ring or journal, set on anew each time"), tenths=True)
               for at, name in enumerate(readings, 1)),
             given("step", "Smallest step it shows", like("mean_uncertainty.step", hint="of the dial or the digits")),
             result("deviation", "Scatter of one reading", calc("mean_uncertainty", readings=Across(tuple((name,) for name in readings)), want="deviation"), places=5),
             result("from_step", "From its step", calc(sleeve_rules.step_share, step=Here("step")), like("combined_uncertainty.", hint="step divided by √12"),
                    places=5),
-            given("setting", "Ring or standard it is set on", like("cleanup_chance.uncertainty", hint="standard uncertainty; half of what its certificate says")),
+            given("setting", "Ring or standard it is set on", like("cleanup_chance.uncertainty", hint="one sigma: half of what its certificate says")),
             result("studied", "Uncertainty, from this", calc("combined_uncertainty", uncertainties=Across(parts)).when(Here("deviation")),
                    hint="standard uncertainty of one reading", places=5),
             result("used", "Uncertainty in use",

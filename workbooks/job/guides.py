@@ -38,8 +38,8 @@ def kinds(shape: Shape) -> Table:
             result("hot", "Press left, hot",
                    calc("hot_interference", **hot, want="interference").waiting("interference", "insert_od", "insert_temperature"),
                    tenths=True, hint="at the temperature on sheet Shop"),
-            result("hot_verdict", "Hot", calc(rules.press_verdict, left=Here("hot"), least=One("press_habits.press_least")),
-                   text("does the press hold when it is hot"), flag=True, columns=2),
+            result("hot_verdict", "Press, hot", calc(rules.press_verdict, left=Here("hot"), least=One("press_habits.press_least")),
+                   text("does the press hold when it is hot"), flag=True, columns=4),
         ),
         key_label="Valves",
     )  # fmt: skip
@@ -50,10 +50,10 @@ def doubt() -> Form:
         "stem_doubt",
         "How sure a clearance is",
         (
-            result("together", "Uncertainty of a clearance",
+            result("together", "Uncertainty",
                    calc("combined_uncertainty", uncertainties=Several(("gauges.guide.used", "gauges.micrometer.used"))),
-                   hint="small-hole gauge and micrometer together, sheet Gauges", places=5),
-            result("guard", "Kept clear of a limit by", calc(train_rules.doubled, value=One("stem_doubt.together")),
+                   hint="of a clearance: small-hole gauge and micrometer together, sheet Gauges", places=5),
+            result("guard", "Kept off limits by", calc(train_rules.doubled, value=One("stem_doubt.together")),
                    like("combined_uncertainty.", hint="twice that"), places=5),
         ),
     )  # fmt: skip

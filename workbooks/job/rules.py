@@ -160,7 +160,7 @@ def bore_verdict(need: Any, alone: Any, finish: Any, chance: Any, wanted: Any, w
         return ""
     if is_error(finish):
         if is_error(alone):
-            return "STOP: no size in stock for it: sleeve it, or a wrong reading"
+            return "STOP: no size in stock: sleeve it, or a wrong reading"
         return "CHECK: waits for another cylinder, which no size fits"
     if blank(finish):
         return ""

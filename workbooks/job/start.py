@@ -123,12 +123,12 @@ def sheet(shape: Shape, others: Iterable[Sheet]) -> Sheet:
         "One engine, from the measurements to the cut plan. Type only in the yellow cells; all else is calculated.",
         (job, summary, progress),
         legend="STOP: don't go on as it is. CHECK: look, then decide. #N/A: no such answer. #VALUE!: a figure is wrong. "
-        "Empty: it waits.",
+        "Empty: it waits. Pale: that line is not wanted.",
         steps=(
             "Fill in the job below, then the engine's figures and the maker's limits on sheet Engine.",
             "Look over the shop's own habits on sheet Shop; they are preset with common practice.",
             "Measure, and type the readings on Bores, Faces and Valves; on the other sheets only where the job touches them.",
-            "On Decisions and Seats accept what is recommended or choose another, with the reason. Effects shows what follows.",
+            "On Faces, Crank, Decisions and Seats take what is recommended or choose another, with the reason; see Effects.",
             "Print Cut plan, cut in that order, and write down what was really cut.",
         ),
         caution="These figures advise. The engine maker's manual, local rules and your own judgement come first. "

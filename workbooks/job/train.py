@@ -123,7 +123,7 @@ def springs(shape: Shape) -> Table:
             given("coils", "Total coils", like("solid_height.total_coils", hint="with squared ends: two of them don't move")),
             result("rate", "Spring rate", calc("spring_rate_from_loads", **two, unit=shape.unit, want="rate"), hint="from the two loads"),
             result("highest", "Installed height, highest", calc(train_rules.end_height, values=shimmed, nominal=limit["height"], end="most"),
-                   like("spring_load.height", hint="of the set as shimmed, sheet Shims and lash; else as on sheet Engine")),
+                   like("spring_load.height", hint="of the set as shimmed, sheet Shims and lash; else sheet Engine")),
             result("lowest", "Installed height, lowest", calc(train_rules.end_height, values=shimmed, nominal=limit["height"], end="least"),
                    like("spring_load.height", hint="of the set as shimmed; else as on sheet Engine")),
             result("closed", "Load closed, weakest", calc("spring_load", **loads, height=Here("highest"), want="closed load").waiting("known_load"),
@@ -210,10 +210,10 @@ def lash_stacks(shape: Shape) -> dict[str, tuple[str, ...]]:
 
 def lash_sizes(shape: Shape) -> Table:
     words = {
-        "now": "lash now, the least",
-        "rise": "stem rises, the most",
+        "now": "lash, least",
+        "rise": "tip rise, most",
         "cam": "regrind gives",
-        "cuts": "deck and head cuts",
+        "cuts": "deck and head",
     }
     made: dict[str, Any] = {}
     for kind in shape.kinds:
@@ -313,7 +313,7 @@ def clearances(shape: Shape) -> Table:
                    like("valve_to_piston.seat_sink", hint="smallest of its kind on sheet Valves"), tenths=True),
             result("clearance", "Clearance after", made, tenths=True),
             result("verdict", "Verdict", calc(common_rules.least_verdict, value=Here("clearance"), least=least, words="STOP: valve comes too close"),
-                   text("clearance after all cuts against the least on sheet Engine"), flag=True),
+                   text("clearance after all cuts against the least on sheet Engine"), flag=True, columns=2),
         ),
         note="After all cuts on Faces and Caps and rods. " + ("Full lift, over the crushed gasket." if shape.side_valve else
         "Three crank angles around top centre, where the valve is nearest to the piston: the least clearance counts."),

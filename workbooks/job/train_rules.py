@@ -46,7 +46,7 @@ def guide_verdict(new: Any, measured: Any, tightest: Any, rock: Any, guard: Any,
     if blank(least) or blank(most):
         return "CHECK: no clearance limits given"
     if over(measured, most - zero_if_blank(guard)) or under(tightest, least + zero_if_blank(guard)):
-        return "CHECK: too near its limit for these gauges"
+        return "CHECK: too close to its limit to call"
     return "ok"
 
 
@@ -166,7 +166,7 @@ def height_verdict(height: Any, wanted: Any, shim: Any) -> Any:
     if blank(wanted):
         return "CHECK: no spring height given"
     if is_error(shim):
-        return "STOP: too short; sink less, or cut the pad"
+        return "STOP: too short; sink less or cut pad"
     return "ok"
 
 
@@ -177,10 +177,10 @@ def lash_verdict(lash: Any, wanted: Any, travel: Any, grind: Any, limit: Any) ->
     if blank(lash):
         return ""
     if blank(wanted) or blank(travel):
-        return "CHECK: lash or adjuster's travel not given"
+        return "CHECK: lash or travel not given"
     if is_error(grind):
         if under(lash, wanted):
-            return "STOP: no lash left, even with the tip ground"
+            return "STOP: no lash left with the tip ground"
         return "STOP: too much lash for the adjuster"
     if over(grind, 0) and not under(grind, limit):
         return "CHECK: all of the tip's allowance goes"
