@@ -41,7 +41,7 @@ class Beside:
 class Mark:
     """A colour that a cell of a grid takes where a rule says so, and what it means in words."""
 
-    look: str  # STOP, CHECK or GOOD
+    look: str  # STOP, CHECK or GOOD; STOP TOO where a second reason is told apart
     words: str
     when: Calc
 

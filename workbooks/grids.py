@@ -11,9 +11,15 @@ from openpyxl.chart.shapes import GraphicalProperties
 from openpyxl.chart.text import RichText, Text
 from openpyxl.chart.title import Title
 from openpyxl.drawing.line import LineProperties
+from openpyxl.drawing.spreadsheet_drawing import AnchorMarker, OneCellAnchor
 from openpyxl.drawing.text import CharacterProperties, Font, Paragraph, ParagraphProperties, RegularTextRun
+from openpyxl.drawing.xdr import XDRPositiveSize2D
 from openpyxl.formatting.rule import Rule
+from openpyxl.styles import Font as CellFont
+from openpyxl.styles import PatternFill
+from openpyxl.styles.differential import DifferentialStyle
 from openpyxl.utils import get_column_letter
+from openpyxl.utils.units import cm_to_EMU, pixels_to_EMU
 from openpyxl.worksheet.worksheet import Worksheet
 
 from shopfuncs.faces import native
@@ -29,7 +35,13 @@ if TYPE_CHECKING:
     from workbooks.build import Builder
 
 LINES = ("0072B2", "D55E00", "009E73", "CC79A7", "56B4E9", "E69F00", "6B6B6B", "5D3A9B")  # told apart by anybody
-WORDS = {"STOP": "red, bold", "CHECK": "amber, slanted", "GOOD": "green"}
+WORDS = {"STOP": "red, bold", "STOP TOO": "red, slanted", "CHECK": "amber, slanted", "GOOD": "green"}
+LOOKS = {
+    **MARKS,
+    "STOP TOO": DifferentialStyle(
+        font=CellFont(color=style.STOP_INK, bold=False, italic=True), fill=PatternFill(bgColor=style.STOP_FILL)
+    ),
+}
 CENTIMETRE = 72 / 2.54  # points
 
 
@@ -37,7 +49,7 @@ def write_grid(builder: Builder, sheet: Worksheet, block: Grid, at: BlockPlace, 
     """A grid in its place: what its colours mean, its heads, its cells and feet, and their looks."""
     assert at.group_row
     for row, mark in enumerate(block.marks, at.group_row - len(block.marks)):
-        builder.put(sheet, row, LABEL, WORDS[mark.look], f"legend {mark.look}")
+        builder.put(sheet, row, LABEL, WORDS[mark.look], f"legend {mark.look.removesuffix(' TOO')}")
         builder.across(sheet, row, mark.words, "meaning", widths, first=VALUE)
     _heads(builder, sheet, block, at)
     for path, item, key in block.paths():
@@ -83,7 +95,7 @@ def _looks(plan: Plan, sheet: Worksheet, block: Grid) -> None:
 
     top, bottom, left, right = block.body[0], block.body[-1], block.main[0], block.main[-1]
     whole, first = area(top, left, bottom, right)
-    tests = [(condition(plan, block, mark), MARKS[mark.look]) for mark in block.marks]
+    tests = [(condition(plan, block, mark), LOOKS[mark.look]) for mark in block.marks]
     for test, look in (*tests, (f"ISERROR({first})", ERROR)):
         sheet.conditional_formatting.add(whole, Rule(type="expression", dxf=look, formula=[test], stopIfTrue=True))
     for item in (block.fields[0], *block.fields[1 + len(block.main) :]):
@@ -163,7 +175,8 @@ def write_chart(plan: Plan, sheet: Worksheet, block: Chart, at: BlockPlace, widt
     chart.x_axis.title, chart.y_axis.title = _title(named(of.down, system), 900), _title(named(of.cell, system), 900)
     for axis, item in ((chart.x_axis, of.down), (chart.y_axis, of.cell)):
         axis.delete = False
-        axis.number_format = style.number_format(item, system).replace(style.GAP, "").replace("?", "")
+        money = item.arg.kind == "money"  # an axis needs no cents
+        axis.number_format = "0" if money else style.number_format(item, system).replace(style.GAP, "").replace("?", "")
         axis.majorTickMark, axis.tickLblPos = "out", "low"
         axis.txPr = _text(900)
     chart.y_axis.majorGridlines.spPr = GraphicalProperties(ln=LineProperties(w=6350, solidFill=style.LINE))
@@ -171,7 +184,10 @@ def write_chart(plan: Plan, sheet: Worksheet, block: Chart, at: BlockPlace, widt
     chart.legend.txPr = _text(900)
     chart.legend.position, chart.legend.overlay = "r", False
     chart.display_blanks = "gap"
-    sheet.add_chart(chart, f"A{at.first_row}")
+    corner = AnchorMarker(col=0, row=at.first_row - 1, rowOff=pixels_to_EMU(4))  # clear of the line over it
+    size = XDRPositiveSize2D(cm_to_EMU(chart.width), cm_to_EMU(chart.height))
+    chart.anchor = OneCellAnchor(_from=corner, ext=size)
+    sheet.add_chart(chart)
 
 
 def _letters(size: int, bold: bool = False) -> CharacterProperties:

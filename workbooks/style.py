@@ -143,8 +143,6 @@ def number_format(item: Field, system: str) -> str:
         return "yyyy-mm-dd"
     if arg.is_text:
         return "General"
-    if item.places == AS_TYPED and arg.names:  # words keep off the line as numbers do
-        return f"General{GAP};-General{GAP};General{GAP};@{GAP}"
     if arg.kind == "expansion":
         return "0.00E+00" + GAP
     if arg.kind in ("chance", "share"):

@@ -20,16 +20,18 @@ from shopfuncs.cells import CellError
 from shopfuncs.declare import catalogue
 from shopfuncs.errors import ShopError
 from shopfuncs.sources import Source
-from workbooks.build import build, save
+from shopfuncs.units import KINDS
+from workbooks import style
+from workbooks.build import Builder, build, save
 from workbooks.check import check
 from workbooks.compute import Values
-from workbooks.describe import Workbook, presets
+from workbooks.describe import Form, Workbook, presets
 from workbooks.fill import fill
 from workbooks.functions.blocks import blocks
 from workbooks.functions.book import functions
 from workbooks.functions.examples import shown, system_of
 from workbooks.lint import lint
-from workbooks.place import place
+from workbooks.place import HINT, UNIT, place
 from workbooks.read import read
 
 UNITS = ("in", "mm")
@@ -122,6 +124,62 @@ def test_every_function_is_there(unit: str) -> None:
             assert any(answer is not None for answer in answers), name
     shown_live = [entry for entry in catalogue().values() if f"{entry.name}.gives_" in " ".join(book.fields)]
     assert len(shown_live) >= sum(entry.native is not None for entry in catalogue().values()) - 2
+
+
+@pytest.mark.parametrize("unit", UNITS)
+def test_units_and_hints_are_read_whole(unit: str) -> None:
+    """A unit fits its column; a hint has the lines that it needs in the width up to the paper's edge."""
+    book = made(unit, "presets")[0]
+    builder = Builder(place(book), presets(book))
+    file = builder.build()
+    for described in book.sheets:
+        sheet, widths = file[described.title], builder.widths(described)
+        for block in described.blocks:
+            for item in block.fields if isinstance(block, Form) else ():
+                spot = builder.plan.spots[f"{block.name}.{item.name}"]
+                assert len(KINDS[item.arg.kind].unit(unit)) <= widths[UNIT - 1] - 1, item.arg.kind
+                if not item.wide:
+                    words = sheet.cell(spot.row, HINT).value
+                    lines = style.lines(words, 1.1 * sum(widths[HINT - 1 :]))
+                    assert sheet.row_dimensions[spot.row].height >= style.LINE_HEIGHT * lines, (block.name, words)
+                    assert ("(needed)" in words) == item.needed
+
+
+@pytest.mark.parametrize("unit", UNITS)
+def test_a_function_stays_on_one_page(unit: str) -> None:
+    """With its ranges, its result and what stands behind it, where it fits on one: no page starts inside."""
+    book = made(unit, "presets")[0]
+    plan = place(book)
+    file = Builder(plan, presets(book)).build()
+    for entry in catalogue().values():
+        own = [plan.blocks[name] for name in book.blocks if name.partition("__")[0] == entry.name]
+        sheet, rows = file[own[0].sheet], range(own[0].title_row + 1, own[-1].last_row + 1)
+        tall = sum(sheet.row_dimensions[row].height or style.ROW_HEIGHT for row in rows)
+        inside = [mark.id for mark in sheet.row_breaks.brk if mark.id + 1 in rows]
+        assert not inside or tall > 0.9 * style.PAPERS[unit].height, entry.name
+
+
+def test_figures_have_no_silly_decimals() -> None:
+    """What is typed shows as typed; long figures are cut; an answer has no more decimals than say something."""
+
+    def look(path: str, unit: str = "in") -> str:
+        return style.number_format(made(unit, "presets")[0].fields[path][0], unit).replace(style.GAP, "")
+
+    assert look("proof_load.grade") == look("proof_load.grade", "mm") == "General"
+    assert look("proof_load.gives_proof_load") == "0"
+    assert look("at_reference.size") == "0.0000" and look("tap_drill.diameter") == "0.000?"
+    assert look("compression_ratio.chamber") == "0.00"
+    for unit in UNITS:
+        book = made(unit, "presets")[0]
+        values = Values(book, presets(book))
+        for path, (item, _) in book.fields.items():
+            if (
+                item.calc
+                and item.arg.kind == "length"
+                and isinstance(values[path], float)
+                and abs(values[path]) >= 0.01
+            ):
+                assert (item.places or 0) <= KINDS["length"].places(unit), path
 
 
 def test_presets_are_worked_examples() -> None:

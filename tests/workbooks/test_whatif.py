@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import zipfile
 from functools import cache
 from pathlib import Path
@@ -27,7 +28,7 @@ from workbooks.grid import Grid, placed
 from workbooks.lint import lint
 from workbooks.place import place
 from workbooks.read import read
-from workbooks.whatif import whatif
+from workbooks.whatif import rules, whatif
 
 
 def changed(book: Workbook) -> dict[str, Any]:
@@ -180,6 +181,34 @@ def test_every_colour_is_met_and_none_is_stuck() -> None:
             for mark in block.marks if isinstance(block, Grid) else ():
                 cells = [look == mark.look for path, look in shown.items() if path.startswith(f"{block.name}.")]
                 assert any(cells) and not all(cells), (unit, block.name, mark.words)
+
+
+def test_a_bore_that_stays_worn_is_red() -> None:
+    """Too little wall and a size that doesn't clean up are both red, each told apart; nothing of the two is only amber."""
+    for unit in ("in", "mm"):
+        book = whatif(unit=unit)
+        walls, values, shown = book.blocks["walls"], Values(book, presets(book)), colours(book, {})
+        assert isinstance(walls, Grid)
+        met = set()
+        for key in walls.body:
+            for column in walls.main:
+                thin = round(values[f"walls.{key}.{column}"], 9) < values["oversize.least"]
+                worn = values[f"walls.{key}.finish"] < round(values[f"walls.clean.{column}"], 9)
+                wanted = "STOP" if thin else "STOP TOO" if worn else "GOOD"
+                met.add(wanted)
+                assert shown[f"walls.{key}.{column}"] == wanted
+        assert len(met) == 3
+
+
+def test_displacement_in_cubic_inches() -> None:
+    """Beside cubic centimetres, in the inch workbook only. 100 in³ are 1638.7064 cm³ (NIST SP 811, app. B)."""
+    assert rules.cubic_inches(1638.7064) == pytest.approx(100, rel=1e-12)
+    book = whatif()
+    values = Values(book, presets(book))
+    bore, stroke, cylinders = (presets(book)[f"oversize.{name}"] for name in ("standard", "stroke", "cylinders"))
+    assert values["oversize.inches"] == pytest.approx(math.pi / 4 * bore**2 * stroke * cylinders)
+    assert values["walls.r3.inches"] == pytest.approx(math.pi / 4 * values["walls.r3.finish"] ** 2 * stroke * cylinders)
+    assert "oversize.inches" not in whatif(unit="mm").fields
 
 
 def test_presets_pass_the_check(tmp_path: Path) -> None:

@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import Any
 
 from shopfuncs.cells import as_rows, blank
-from shopfuncs.declare import UNIT, WANT, Arg, Entry, label
+from shopfuncs.declare import UNIT, WANT, Arg, Entry, Figures, label
 from shopfuncs.declare import Table as Answers
 from shopfuncs.errors import ShopError
 from shopfuncs.faces import native
@@ -16,7 +16,7 @@ from shopfuncs.faces.notation import legend, typeset
 from shopfuncs.faces.pages import default_text
 from shopfuncs.units import KINDS
 from workbooks.describe import ByKey, Calc, Down, Field, Form, One, Table, calc, given, result
-from workbooks.functions.examples import numbers, places_for, places_of_answer, shown
+from workbooks.functions.examples import numbers, places_of_answer, places_of_input, shown
 
 SPARE = 6  # cells for a range that may be left out
 MOST = 24  # cells of a table that is told whole
@@ -31,7 +31,10 @@ def blocks(entry: Entry, unit: str, spelled: str) -> tuple[Form | Table, ...]:
     if made is None:
         made = (Form(entry.name, "", (), lines=(*example(entry), *about(entry, spelled))),)
     first, *others = made
-    return (replace(first, title=(spelled or "SHOP.") + entry.name.upper(), note=plain(entry.summary)), *others)
+    note = plain(entry.summary)
+    if isinstance(first, Table):  # its title, which says what the range is, makes room for the function's name
+        note = f"{note}\n{first.title}"
+    return (replace(first, title=(spelled or "SHOP.") + entry.name.upper(), note=note), *others)
 
 
 def is_live(entry: Entry, unit: str, spelled: str) -> bool:
@@ -49,6 +52,10 @@ def example(entry: Entry) -> list[tuple[str, str]]:
 
 def told(answer: Any) -> str:
     """An answer in words; a short table whole."""
+    if isinstance(answer, Figures):
+        return ", ".join(f"{name} {told(value)}" for name, value in answer.rows())
+    if isinstance(answer, float):
+        answer = round(answer, 12)  # what is left of a sum that is nothing
     if isinstance(answer, Answers) and sum(map(len, answer)) <= MOST:
         return "; ".join(" ".join(answer_text(item) for item in row) for row in answer)
     return answer_text(answer)
@@ -113,11 +120,12 @@ def scalars(entry: Entry, call: dict[str, Any], unit: str) -> tuple[Field, ...]:
 
 def scalar(entry: Entry, name: str, arg: Arg, value: Any, unit: str) -> Field:
     """An argument of one figure, with the example's."""
-    words = [arg.hint] if arg.required else [arg.hint, default_here(arg, unit)]
+    hint = in_words(entry, arg.hint)
+    words = [hint] if arg.required else [hint, default_here(arg, unit)]
     if arg.names and not any(word in arg.hint for word in arg.names):
-        words.append("or a name from its list")
+        words.append("or from its list")
     return given(name, spoken(name), replace(arg, hint="; ".join(words)), preset=value, needed=arg.required,
-                 places=places_for(numbers(value), KINDS[arg.kind].places(unit)))  # fmt: skip
+                 places=places_of_input(arg, numbers(value), KINDS[arg.kind].places(unit)))  # fmt: skip
 
 
 def default_here(arg: Arg, unit: str) -> str:
@@ -125,7 +133,17 @@ def default_here(arg: Arg, unit: str) -> str:
     value = arg.default_for(unit)
     if value is None:
         return "optional"
+    if isinstance(value, (int, float)) and abs(value) >= 1e6:
+        return f"blank: {float(f'{value:.6g}'):.0f}"
     return f"blank: {default_text(replace(arg, default=value)).removeprefix('default ')}"
+
+
+def in_words(entry: Entry, hint: str) -> str:
+    """A hint with the names of other arguments as their lines have them."""
+    for name in entry.args:
+        if "_" in name:
+            hint = hint.replace(name, label(name))
+    return hint
 
 
 def spoken(name: str) -> str:
@@ -140,14 +158,16 @@ def ranged(entry: Entry, name: str, value: Any, unit: str) -> Table:
     keys = {
         str(number): f"{label(name)} {number}" if len(rows) > 1 else spoken(name) for number in range(1, len(rows) + 1)
     }
-    places = places_for(numbers(value), KINDS[arg.kind].places(unit))
+    places = places_of_input(arg, numbers(value), KINDS[arg.kind].places(unit))
     fields = []
     for column in range(max(map(len, rows))):
         presets = {key: row[column] if column < len(row) else None for key, row in zip(keys, rows, strict=True)}
         one = replace(arg, many=False)
         fields.append(given(f"c{column + 1}", str(column + 1), one, preset=ByKey(presets), places=places, plain=True))
-    hint = arg.hint if arg.required else f"{arg.hint}; {default_here(arg, unit)}"
-    return Table(f"{entry.name}__{name}", f"{spoken(name)}: {hint}", keys, tuple(fields), key_label=label(name))
+    hint = f"{arg.hint} (needed)" if arg.required else f"{arg.hint}; {default_here(arg, unit)}"
+    said = label(name)
+    title = hint[:1].upper() + hint[1:] if hint.startswith(said) else f"{spoken(name)}: {in_words(entry, hint)}"
+    return Table(f"{entry.name}__{name}", title, keys, tuple(fields), key_label=label(name))
 
 
 def arguments(entry: Entry, unit: str, tables: list[Table], spelled: str) -> dict[str, Any]:
@@ -196,4 +216,4 @@ def answer(entry: Entry, want: str | None, given_here: dict[str, Any], call: dic
     made: Calc = calc(entry.name, **given_here, **({WANT: want} if want else {}))
     wide = arg.kind == "text"
     return result(f"gives_{name.replace(' ', '_')}", f"{spoken(name)} =", made, arg, wide=wide,
-                  places=None if arg.is_text else places_of_answer(value, KINDS[arg.kind].places(unit)))  # fmt: skip
+                  places=None if arg.is_text else places_of_answer(arg, value, KINDS[arg.kind].places(unit)))  # fmt: skip

@@ -39,7 +39,9 @@ def functions(unit: str = "in", live: str = "") -> Workbook:
         sheets.append(Sheet(name.capitalize(), "Type other figures into the yellow cells. " + TOP, tuple(made)))
     options = {"unit": unit, "live": live} if live else {"unit": unit}
     first = contents(groups, unit, spelled, NEEDS[live])
-    return Workbook("functions", VERSION, options, (first, *sheets), "Every function", unit, spelled=spelled)
+    return Workbook(
+        "functions", VERSION, options, (first, *sheets), "Every function", unit, spelled=spelled, hints_whole=True
+    )
 
 
 TOP = "An argument that is left blank has its default, which its line names; figures are in the unit beside them."

@@ -9,6 +9,7 @@ from typing import Any
 from shopfuncs.cells import CellError, as_rows, blank
 from shopfuncs.declare import UNIT, WANT, Arg, Entry
 from shopfuncs.units import KINDS
+from workbooks.style import AS_TYPED
 
 WIDEST = 12  # columns of a range on a sheet
 Call = Mapping[str, Any]
@@ -102,14 +103,44 @@ def tidy(value: float, places: int) -> float:
     return round(value, max(places, 2 - math.floor(math.log10(abs(value)))))
 
 
-def places_for(values: list[float], usual: int) -> int | None:
-    """The decimals that show the figures whole, up to eight; None where the usual ones do."""
-    needed = max((len(f"{value:.8f}".rstrip("0").partition(".")[2]) for value in values), default=0)
-    return needed if needed > usual else None
+def decimals(value: float) -> int:
+    """The decimals that show a figure whole, up to eight."""
+    return len(f"{value:.8f}".rstrip("0").partition(".")[2])
 
 
-def places_of_answer(value: Any, usual: int) -> int | None:
-    """The decimals of an answer, four figures at least; None where the usual ones do."""
-    if not isinstance(value, (int, float)) or value == 0 or not math.isfinite(value):
+def leading(value: float) -> int:
+    """Where a figure's first digit stands: 0 for 1 to 9, 1 for 10 to 99, -1 for tenths."""
+    return math.floor(math.log10(abs(value)))
+
+
+def places_of_input(arg: Arg, values: list[float], usual: int) -> int | None:
+    """The decimals that figures to type show; None where the usual ones do.
+
+    A shop's sizes and money have their own; all else is shown as typed. A long figure, as one that was converted, is cut to
+    the usual decimals, or to three figures where it is small.
+    """
+    if arg.names:
+        return AS_TYPED
+    needed = max(map(decimals, values), default=0)
+    if any(decimals(value) > max(usual + 1, 3 - leading(value)) for value in values if value):
+        return max(usual, *(min(decimals(value), 2 - leading(value)) for value in values if value))
+    if needed <= usual + 1 and arg.kind in ("length", "money", "money an hour"):
+        return needed if needed > usual else None
+    return AS_TYPED
+
+
+def places_of_answer(arg: Arg, value: Any, usual: int) -> int | None:
+    """The decimals of an answer; None where the usual ones do.
+
+    A size has the shop's decimals, and two figures at least; all else four figures, and no decimals that say nothing.
+    """
+    if not isinstance(value, (int, float)) or not math.isfinite(value) or arg.kind in ("money", "money an hour"):
         return None
-    return places_for([round(value, 3 - math.floor(math.log10(abs(value))))], usual)
+    value = round(value, 12)  # what is left of a sum that is nothing
+    if value == 0 or (arg.kind == "length" and abs(value) < 10 ** -(usual + 2)):  # a size that nobody measures
+        return None
+    if arg.kind == "length":
+        needed = min(decimals(value), 1 - leading(value))
+        return needed if needed > usual else None
+    whole = decimals(round(value, 3 - leading(value)))
+    return whole if whole > usual else max(0, min(usual, 3 - leading(value)))

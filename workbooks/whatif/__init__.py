@@ -21,7 +21,7 @@ def whatif(unit: str = "in") -> Workbook:
     if unit not in SYSTEMS:
         raise ShopError("unit", "is not one of its choices", unit, "choose " + " or ".join(SYSTEMS))
     sheets = tuple(module.sheet(Unit(unit)) for module in SHEETS)
-    return Workbook("whatif", VERSION, {"unit": unit}, (start(sheets), *sheets), "What if", unit)
+    return Workbook("whatif", VERSION, {"unit": unit}, (start(sheets), *sheets), "What if", unit, hints_whole=True)
 
 
 def start(sheets: tuple[Sheet, ...]) -> Sheet:

@@ -7,6 +7,7 @@ from typing import Any
 
 from shopfuncs.declare import Arg
 from workbooks.describe import Field, Form, given
+from workbooks.style import AS_TYPED
 
 INVENTED = "The figures that stand here are invented, and of no real engine: type your own over them."
 
@@ -25,6 +26,8 @@ class Unit:
 
     def given(self, name: str, label: str, arg: Arg, inch: Any = None, metric: Any = None, **more: Any) -> Field:
         """An input with its presets; the same figure in both where only one is named."""
+        if arg.kind not in ("length", "money", "money an hour") and not arg.is_text:
+            more.setdefault("places", AS_TYPED)
         return given(name, label, arg, preset=self.pick(inch, inch if metric is None else metric), **more)
 
 

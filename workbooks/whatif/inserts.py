@@ -30,7 +30,7 @@ def sheet(unit: Unit) -> Sheet:
             given("seat_width", "Seat width", like("seat_id_from_valve.seat_width"), 0.07, 1.8),
             given("angle", "Seat angle", like("seat_id_from_valve.face_angle"), 45),
             given("bridge", "Bridge between inserts, at least", Arg("length", "under this cells are red", within=(0, 1), sign="0 or more"), 0.06, 1.5),
-            given("ring", "Ring wall, at least", Arg("length", "with the insert opened up as far as the seat lets it; under this cells are amber", within=(0, 1), sign="0 or more"), 0.122, 3.4),
+            given("ring", "Ring wall, at least", Arg("length", "opened up as far as the seat lets it; under this cells are amber", within=(0, 1), sign="0 or more"), 0.122, 3.4),
         ),
     )  # fmt: skip
     down = result(

@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from shopfuncs.declare import Arg
 from workbooks import common_rules
-from workbooks.describe import Chart, Form, Here, One, Sheet, calc, like, result
+from workbooks.describe import Chart, Field, Form, Here, One, Sheet, calc, like, result
 from workbooks.grid import Itself, Mark, Over, grid, steps
 from workbooks.whatif import rules
 from workbooks.whatif.common import INPUTS, Unit, span
+
+
+def inches(name: str, label: str, volume: One | Here) -> Field:
+    """A displacement as a shop that measures in inches says it."""
+    return result(name, label, calc(rules.cubic_inches, volume=volume), Arg("ratio", "of the whole engine"), places=1)
 
 
 def sheet(unit: Unit) -> Sheet:
@@ -26,6 +31,7 @@ def sheet(unit: Unit) -> Sheet:
             result("swept", "Displacement at the standard bore",
                    calc("swept_volume", bore=One("oversize.standard"), stroke=One("oversize.stroke"),
                         cylinders=One("oversize.cylinders"), unit=unit.name), hint="of the whole engine", places=0),
+            *([inches("inches", "The same in cubic inches", One("oversize.swept"))] if unit.name == "in" else []),
             given("least", "Wall, at least", Arg("length", "after boring; under this cells are red", within=(0.02, 1), sign="0 or more"), 0.13, 3.3),
         ),
     )  # fmt: skip
@@ -51,6 +57,7 @@ def sheet(unit: Unit) -> Sheet:
             result("finish", "Finish bore", calc("finish_bore", standard=One("oversize.standard"), oversize=Here("at"))),
             result("swept", "Displacement",
                    calc("swept_volume", bore=Here("finish"), stroke=One("oversize.stroke"), cylinders=One("oversize.cylinders"), unit=unit.name), places=0),
+            *([inches("inches", "Cubic inches", Here("swept"))] if unit.name == "in" else []),
             result("more", "More than standard", calc(rules.share_more, value=Here("swept"), before=One("oversize.swept")),
                    Arg("chance", "share of the displacement at the standard bore")),
             result("least", "Least", calc(common_rules.same, value=One("oversize.least")), Arg("length", "the wall that must be left")),
@@ -60,7 +67,7 @@ def sheet(unit: Unit) -> Sheet:
         ),
         marks=(
             Mark("STOP", "less wall than the least that you typed", calc(common_rules.under, value=Itself(), limit=One("oversize.least"))),
-            Mark("CHECK", "wall enough, but the worst cylinder doesn't clean up at this size with this move of the axis",
+            Mark("STOP TOO", "wall enough, but the worst cylinder doesn't clean up at this size with this move of the axis",
                  calc(common_rules.under, value=Here("finish"), limit=Over("clean"))),
             Mark("GOOD", "wall enough, and every cylinder cleans up", calc(rules.reaches, value=Itself(), wanted=One("oversize.least"))),
         ),
@@ -69,8 +76,8 @@ def sheet(unit: Unit) -> Sheet:
     )  # fmt: skip
     return Sheet(
         "Oversize",
-        "How far up the ladder of oversizes can this block go, what cleans it up, and what does it displace then?",
-        (engine, span("oversize_range", unit, down, across, {"down": (0.01, 0.01, 0.25, 0.25), "across": (0, 0.005, 0, 0.1)}), walls, Chart("wall_chart", "Thinnest wall left over the oversize", "walls", dashed=("least",))),
+        "How far up the oversizes can this block go, what cleans it up, and what does it displace then?",
+        (engine, span("oversize_range", unit, down, across, {"down": (0.01, 0.01, 0.25, 0.25), "across": (0, 0.005, 0, 0.1)}), walls, Chart("wall_chart", "Thinnest wall left over the oversize", "walls", dashed=("least",), rows=20)),
         caution="A thin wall cracks or leaks, and cores shift: measure around and down every cylinder with an ultrasonic gauge. "
         "The engine maker's least wall comes first.",
     )  # fmt: skip

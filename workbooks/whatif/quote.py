@@ -6,6 +6,7 @@ from shopfuncs.declare import Arg
 from workbooks import common_rules
 from workbooks.describe import Chart, Form, Here, One, Sheet, calc, like, result
 from workbooks.grid import Itself, Mark, Over, grid, steps
+from workbooks.style import AS_TYPED
 from workbooks.whatif import rules
 from workbooks.whatif.common import INPUTS, Unit, span
 
@@ -36,6 +37,7 @@ def sheet(unit: Unit) -> Sheet:
         "Hours",
         steps("quote_range.down_from", "quote_range.down_step"),
         like("earned_rate.hours", hint="charged on this job"),
+        places=AS_TYPED,
     )
     across = result(
         "at",

@@ -54,7 +54,7 @@ def sheet(unit: Unit) -> Sheet:
     )  # fmt: skip
     return Sheet(
         "Springs",
-        "What load has the spring, closed and at full lift, and do its coils bind, as its installed height changes?",
+        "What load has the spring at each installed height, closed and at full lift, and do its coils bind?",
         (spring, span("spring_range", unit, down, across, {"down": (1.66, 0.02, 42, 0.5), "across": (0.4, 0.03, 10, 0.75)}),
          loads, Chart("load_chart", "Load at full lift over the installed height", "loads", dashed=("closed",))),
         caution="Springs store energy: eye protection, and a compressor that is well seated. Too little load: the valve floats and may meet the "
