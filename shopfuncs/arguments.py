@@ -131,12 +131,18 @@ class Arg:
 
     def _remedy(self, number: float, system: str | None) -> str:
         kind = units.KINDS[self.kind]
-        if self.within and system and kind.has_systems:
-            other = "mm" if system == "in" else "in"
-            low, high, _ = self.bounds(other)
-            if low <= number <= high:
-                return f'measure again, or say unit "{other}" if this figure is in {kind.unit(other)}'
+        other = self.other_system(number, system)
+        if other:
+            return f'measure again, or say unit "{other}" if this figure is in {kind.unit(other)}'
         return "measure or type it again"
+
+    def other_system(self, number: float, system: str | None) -> str:
+        """The other system where a figure that is out of its limits would be within them there; else nothing."""
+        if not (self.within and system and units.KINDS[self.kind].has_systems):
+            return ""
+        other = "mm" if system == "in" else "in"
+        low, high, _ = self.bounds(other)
+        return other if low <= number <= high else ""
 
     def limits_text(self, system: str | None) -> str:
         """The limits in words, ``over 0 and at most 12 in``."""

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from shopfuncs.cells import CellError, blank
 from shopfuncs.errors import ShopError
 from workbooks.compute import Values, canonical, formula, is_problem, plain_arithmetic
-from workbooks.fill import hangs_on, stored
+from workbooks.describe import Table
+from workbooks.fill import hangs_on, plainly, stored
 from workbooks.read import Filled, read
 
 STOPPER, WARNING, NOTE = "stopper", "warning", "note"
+WRONG = re.compile("(figure|reading) is wrong|wrong (figure|reading)")
 CALCULATE = "open the file in a spreadsheet program, calculate it and save it"
 
 
@@ -28,17 +31,21 @@ class Finding:
     found: str
     expected: str
     remedy: str
+    also: tuple[str, ...] = ()  # more fields of which the same is said
 
-    def as_dict(self) -> dict[str, str]:
+    def as_dict(self) -> dict[str, Any]:
         return asdict(self)
 
 
 def check(path: Path) -> list[Finding]:
-    """Every finding, the worst first. Raises ShopError where the file can't be read as ours."""
+    """Every finding, the worst first, causes before what follows from them.
+
+    Raises: ShopError where the file can't be read as ours.
+    """
     filled = read(path)
-    found = [
-        *structure(filled), *inputs(filled), *calculations(filled), *verdicts(filled), *reasons(filled),
-    ]  # fmt: skip
+    typed = list(inputs(filled))
+    wrong = {finding.field for finding in typed if finding.severity == STOPPER}
+    found = [*structure(filled), *typed, *calculations(filled), *verdicts(filled, wrong), *reasons(filled)]
     order = (STOPPER, WARNING, NOTE)
     return sorted(found, key=lambda finding: order.index(finding.severity))
 
@@ -89,7 +96,7 @@ def inputs(filled: Filled) -> Iterator[Finding]:
             continue
         elif isinstance(held.value, str) and not item.arg.is_text:
             expected, remedy = ("a date", "type it as 2026-11-25") if item.arg.kind == "date" else (
-                "a number", "type the number alone, such as 1.375")  # fmt: skip
+                "a number", plainly(item.arg, held.value, filled.book.system))  # fmt: skip
             yield _finding(filled, STOPPER, path, held.value, expected, remedy)
         elif item.arg.choices and str(held.value).lower() not in item.arg.choices:  # a formula sees spaces
             words = " or ".join(item.arg.choices)
@@ -110,14 +117,33 @@ def missing(filled: Filled) -> Iterator[Finding]:
     for path, (item, key) in filled.book.fields.items():
         held = filled.held.get(path)
         if item.is_input and item.needed and held and held.formula is None and held.value in (None, ""):
-            block = path.partition(".")[0]
-            gaps.setdefault(f"{block}.{item.name}" if key else path, []).append(path)
+            gaps.setdefault(in_column(path) if key else path, []).append(path)
     for name, paths in gaps.items():
-        words = "blank" if len(paths) == 1 else f"{len(paths)} blank"
+        rows = rows_of(filled, paths)
+        of = sum(1 for path in filled.book.fields if in_column(path) == name)
+        words = f"all {of} blank" if 1 < of == len(paths) else f"{len(paths)} blank: {rows}" if rows else "blank"
         spot = filled.spots[paths[0]]
         yield Finding(
             WARNING, spot.sheet, spot.cell, name, words, "a figure that the decisions need", "measure and type it"
         )
+
+
+def in_column(path: str) -> str:
+    """A field of a table without its row: the name by which its column is filled."""
+    parts = path.split(".")
+    return f"{parts[0]}.{parts[-1]}"
+
+
+def rows_of(filled: Filled, paths: list[str]) -> str:
+    """The rows in which fields of tables stand, as their labels say; not more than eight."""
+    rows = []
+    for path in paths:
+        block = filled.book.blocks[path.partition(".")[0]]
+        key = filled.book.fields[path][1]
+        if isinstance(block, Table) and key:
+            rows.append(block.keys[key])
+    rows = list(dict.fromkeys(rows))
+    return "; ".join(rows[:8]) + (f" and {len(rows) - 8} more" if len(rows) > 8 else "")
 
 
 def calculations(filled: Filled) -> Iterator[Finding]:
@@ -154,18 +180,31 @@ def calculations(filled: Filled) -> Iterator[Finding]:
         )
 
 
-def verdicts(filled: Filled) -> Iterator[Finding]:
-    """The sheets' own verdicts, computed anew from the inputs."""
+def verdicts(filled: Filled, wrong: set[str]) -> Iterator[Finding]:
+    """The sheets' own verdicts, computed anew: one finding for each sheet and words; last those that hang on a wrong figure."""
     values = Values(filled.book, filled.inputs)
+    hanging = dict.fromkeys(wrong, True)
+    alike: dict[tuple[bool, str, str], list[str]] = {}
     for path, (item, _) in filled.book.fields.items():
         if path.startswith(("summary.", "progress.")) or path not in filled.spots or not item.flag:
             continue
         value = values[path]
-        if isinstance(value, CellError):
-            yield _finding(filled, STOPPER, path, value, "words", "mend the figures that it is made from")
-        elif is_problem(item, value):
-            severity = STOPPER if value.startswith("STOP") else WARNING
-            yield _finding(filled, severity, path, value, "ok", "see the figures beside it; clear it with the customer")
+        if isinstance(value, CellError) or is_problem(item, value):
+            follows = bool(wrong) and hangs_on(filled.book, path, hanging)
+            alike.setdefault((follows, filled.spots[path].sheet, str(value)), []).append(path)
+    for (follows, _, words), paths in sorted(alike.items(), key=lambda each: each[0][0]):
+        broken = isinstance(values[paths[0]], CellError)
+        severity = STOPPER if broken or words.startswith("STOP") else WARNING
+        rows = rows_of(filled, paths)
+        told = f"{words} ({len(paths)} such{': ' + rows if rows else ''})" if len(paths) > 1 else words
+        if follows:
+            remedy = "correct the figures named first, then see if it still stands"
+        elif broken or WRONG.search(words):
+            remedy = "correct the reading or figure that it is made from"
+        else:
+            remedy = "see the figures beside it; clear it with the customer"
+        one = _finding(filled, severity, paths[0], told, "words" if broken else "ok", remedy)
+        yield replace(one, also=tuple(paths[1:]))
 
 
 def reasons(filled: Filled) -> Iterator[Finding]:

@@ -14,6 +14,7 @@ from typing import Any
 from shopfuncs.cells import blank
 from shopfuncs.declare import Arg
 from shopfuncs.errors import ShopError
+from shopfuncs.units import KINDS, read_size
 from workbooks.compute import Values, canonical, formula, plain_arithmetic, sources
 from workbooks.describe import Table, Workbook
 from workbooks.package import day_number
@@ -110,8 +111,8 @@ def accept(book: Workbook, values: Mapping[str, Any]) -> dict[str, Any]:
     if len(wrong) == 1:
         raise wrong[0]
     if wrong:
-        raise ShopError("values", f"are wrong in {len(wrong)} places, nothing was written: "
-                        + " / ".join(str(error) for error in wrong))  # fmt: skip
+        lines = [f"are wrong in {len(wrong)} places, nothing was written:", *(str(error) for error in wrong)]
+        raise ShopError("values", "\n  ".join(lines).removesuffix("."))
     return found
 
 
@@ -146,6 +147,39 @@ def stored(arg: Arg, path: str, value: Any, system: str) -> Any:
         return named.read(value, system)
     except OverflowError:
         raise ShopError(path, "is far too large", None, "type the figure that was measured") from None
+    except ShopError as error:
+        if isinstance(error.got, float) and arg.other_system(error.got, system):  # nobody says a unit to a cell
+            mine = unit_words(arg, system)
+            remedy = f"this workbook is in {mine}: turn it into {mine}, or measure again"
+            raise ShopError(path, error.problem, error.got, remedy) from None
+        raise
+
+
+def unit_words(arg: Arg, system: str) -> str:
+    """The unit of a cell, in words."""
+    unit = KINDS[arg.kind].unit(system)
+    return "inches" if unit == "in" else unit
+
+
+def plainly(arg: Arg, text: str, system: str) -> str:
+    """What to type where words stand and a number belongs: a decimal comma as a point, a size without its unit."""
+    comma = re.fullmatch(r"[-+]?\d*,\d+", text.strip())
+    if comma:
+        return f"a decimal comma: type it with a point, {comma[0].replace(',', '.')}"
+    number = re.match(r"\s*([-+]?\d*[.,]?\d+)\s*[^\d\s.,/+-]+\s*$", text)
+    try:
+        size = (
+            read_size(text, system) if arg.kind == "length" else float(number[1].replace(",", ".")) if number else None
+        )
+    except ValueError:
+        size = None
+    if size is None:
+        return "type the number alone, such as 1.375"
+    digits = f"{size:.6f}".rstrip("0").rstrip(".")
+    unit = unit_words(arg, system)
+    if number and unit:
+        return f"leave the unit off: type {digits}, which is taken as {unit}"
+    return f"type {digits}"
 
 
 def _day(path: str, value: Any) -> float:

@@ -165,6 +165,63 @@ def test_bad_input_is_found(path: Path, value: Any, words: str) -> None:
     assert finding.severity == "stopper" and words in finding.expected and finding.sheet == "Bores"
 
 
+@pytest.mark.parametrize(
+    ("field", "value", "words"),
+    [
+        ("bores.3.top_across", "3,7879", "a decimal comma: type it with a point, 3.7879"),
+        ("bores.3.top_across", "3.7903 in", "leave the unit off: type 3.7903, which is taken as inches"),
+        ("bores.3.top_across", "96.012 mm", "type 3.78, which is taken as inches"),
+        ("bores.3.top_across", "3 7/8", "type 3.875"),
+        ("springs.intake.load_1", "78 lbf", "leave the unit off: type 78, which is taken as lbf"),
+        ("engine.stroke", "abc", "type the number alone, such as 1.375"),
+        ("bores.3.top_across", 95.2, "this workbook is in inches: turn it into inches, or measure again"),
+    ],
+)
+def test_what_to_type_instead_is_said(path: Path, field: str, value: Any, words: str) -> None:
+    spoil(path, field, value)
+    assert words in found(path, field)[0].remedy
+
+
+def test_causes_come_before_what_follows_from_them(path: Path) -> None:
+    """Two bad readings: they are told first, what hangs on them last, a line for a sheet and words; none is lost."""
+    before = check(path)
+    for at, value in (("3", "3,7879"), ("4", "3.79 in")):
+        spoil(path, f"bores.{at}.top_across", value)
+    findings = check(path)
+    assert [finding.field for finding in findings[:2]] == ["bores.3.top_across", "bores.4.top_across"]
+    worn = [finding for finding in findings if finding.field.startswith("worn.") and "is wrong" in finding.found]
+    assert len(worn) == 1 and worn[0].also == ("worn.4.verdict",)
+    assert worn[0].found.startswith("STOP: a reading is wrong (2 such: Cylinder 3; Cylinder 4)")
+    assert worn[0].remedy == "correct the figures named first, then see if it still stands"
+    waiting = [finding for finding in findings if finding.sheet == "Decisions" and "not decided" in finding.found]
+    assert len(waiting) <= 1 and len(findings) <= len(before) + 12
+    told = [(finding.sheet, finding.found) for finding in findings if finding.found.startswith(("STOP", "CHECK"))]
+    assert len(told) == len(set(told))
+
+
+def test_a_wrong_reading_is_corrected_and_not_cleared_with_the_customer(path: Path) -> None:
+    fill(path, {"bore.piston": 3.9})
+    for finding in check(path):
+        if "figure is wrong" in finding.found or "reading is wrong" in finding.found:
+            assert "customer" not in finding.remedy
+
+
+def test_missing_figures_name_their_rows(path: Path) -> None:
+    fill(path, {"bores.5.top_across": None, "bores.7.top_across": None})
+    assert found(path, "bores.top_across")[0].found == "2 blank: Cylinder 5; Cylinder 7"
+    fill(path, {f"bores.{at}.top_across": None for at in range(1, 9)})
+    assert found(path, "bores.top_across")[0].found == "all 8 blank"
+
+
+def test_wrong_values_are_told_a_line_each(path: Path) -> None:
+    with pytest.raises(ShopError) as told:
+        fill(path, {"engine.stroke": "abc", "bores.1.top_across": 86.1, "nonsense": 1})
+    head, *lines = str(told.value).split("\n")
+    assert head == "values are wrong in 3 places, nothing was written:"
+    assert [line.split()[0] for line in lines] == ["engine.stroke", "bores.1.top_across", "field"]
+    assert not any(".." in line for line in lines) and "say unit" not in str(told.value)
+
+
 def test_choice_without_reason_is_found(path: Path) -> None:
     fill(path, {"bore.chosen": 0.100, "bore.reason": None})
     assert found(path, "bore.reason")[0].severity == "warning"
