@@ -93,6 +93,7 @@ def test_demo(tmp_path: Path) -> None:
     for words in ("invented", "Recommended oversize", "Cylinder 6", "STOP: wall under the minimum", "wrote"):
         assert words in told
     assert (tmp_path / "demo" / "demo-job.xlsx").exists()
+    assert "12757," in told and "39.9027" not in told and "39.90" not in told  # no decimals that nobody needs
     assert "exists already" in run("demo", str(tmp_path / "demo"), code=2)
 
 

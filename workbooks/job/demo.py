@@ -10,10 +10,11 @@ from shutil import which
 from typing import Any
 
 from shopfuncs.cells import blank
+from shopfuncs.units import KINDS
 from workbooks.build import save
 from workbooks.check import Finding, check, show
 from workbooks.compute import Values
-from workbooks.describe import Table, Workbook, presets
+from workbooks.describe import Field, Table, Workbook, presets
 from workbooks.fill import accept
 from workbooks.job import job
 from workbooks.job.invented import OPTIONS, values
@@ -38,7 +39,7 @@ class Demo:
         for item in form.fields:
             value = self.values[f"bore.{item.name}"]
             if not item.is_input and not blank(value):
-                lines.append((item.label, show(value), ""))
+                lines.append((item.label, self._shown(item, value), ""))
         for name, columns in (("cylinders", ("remove", "method", "wall_left")), ("faces", ("cut", "passes", "left")),
                               ("seats", ("outside", "counterbore", "floor_left")),
                               ("effects", ("ratio_before", "ratio_after", "room_after")),
@@ -47,14 +48,23 @@ class Demo:
             block = self.book.blocks[name]
             assert isinstance(block, Table)
             labels = {item.name: item.label for item in block.fields}
+            items = {item.name: item for item in block.fields}
             for key, words in block.keys.items():
-                told = [f"{labels[column].lower()} {_rounded(self.values[f'{name}.{key}.{column}'])}" for column in columns
+                told = [f"{labels[column].lower()} {self._shown(items[column], self.values[f'{name}.{key}.{column}'])}" for column in columns
                         if not blank(self.values[f"{name}.{key}.{column}"])]  # fmt: skip
                 verdict = self.values[f"{name}.{key}.verdict"] if "verdict" in labels else None
                 if told:
                     words = f"Springs, {words.lower()}" if name == "springs" else words
                     lines.append((words, ", ".join(told), show(verdict) if verdict else ""))
         return lines
+
+    def _shown(self, item: Field, value: Any) -> str:
+        """A figure with no more places than its cell shows."""
+        if not isinstance(value, float):
+            return show(value)
+        places = KINDS[item.arg.kind].places(self.book.system) if item.places is None else item.places
+        digits = f"{value:.{places}f}"
+        return digits.rstrip("0").rstrip(".") if "." in digits else digits
 
     def report(self) -> str:
         stoppers = [finding for finding in self.findings if finding.severity == "stopper"]
@@ -67,10 +77,6 @@ class Demo:
         return {"files": [str(path) for path in self.files],
                 "decisions": [dict(zip(("what", "figures", "verdict"), line, strict=True)) for line in self.decisions()],
                 "findings": [finding.as_dict() for finding in self.findings]}  # fmt: skip
-
-
-def _rounded(value: Any) -> str:
-    return f"{value:.4f}".rstrip("0").rstrip(".") if isinstance(value, float) else show(value)
 
 
 def make(folder: Path, overwrite: bool = False) -> Demo:
