@@ -74,7 +74,7 @@ def test_one_worn_main_decides_for_all() -> None:
 def test_a_main_too_near_its_limit_for_the_gauge_is_a_check() -> None:
     """.0009 worn of .0010 allowed, with ± 2 × .0001 of the micrometer."""
     found = values(PUSHROD, {**JOURNALS, "journals.main_4.a_upright": 2.4991})
-    assert found["journals.main_4.verdict"] == "CHECK: too close to its limit to call"
+    assert found["journals.main_4.verdict"] == "CHECK: too close to call"
 
 
 def test_a_sleeved_cylinder_decides_for_no_other() -> None:

@@ -325,8 +325,8 @@ def test_what_was_honed_decides_the_pistons_fit() -> None:
 
 def test_a_cylinder_that_no_size_fits_is_named() -> None:
     found = values(PUSHROD, {**bores(top_across_3=3.9999), **BORES})
-    assert found["cylinders.3.verdict"] == "STOP: no size in stock: sleeve it, or a wrong reading"
-    assert found["cylinders.1.verdict"] == "CHECK: waits for another cylinder, which no size fits"
+    assert found["cylinders.3.verdict"] == "STOP: no size in stock: sleeve, or a wrong reading"
+    assert found["cylinders.1.verdict"] == "CHECK: waits for a cylinder that no size fits"
 
 
 def test_the_shift_of_the_axis_lowers_the_chance() -> None:

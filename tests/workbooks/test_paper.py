@@ -18,7 +18,7 @@ BOOKS = {
     for name, options in LAYOUTS.items()
     for unit in ("in", "mm")
 }  # fmt: skip
-READABLE = 0.78  # of a verdict's usual letters, where a cell's width makes it smaller
+READABLE = 0.75  # of a verdict's usual letters, where a cell's width makes it smaller
 SURE = 0.97  # of a page: a program's lines are a little higher than ours
 
 
@@ -57,7 +57,7 @@ def test_every_verdict_can_be_read(built: Builder) -> None:
     small, high = [], []
     for title, block, words, span in verdicts(built.book):
         if not block.sideways:
-            if 1.25 * style.COLUMN_WIDTH * span < READABLE * len(words):
+            if 1.05 * style.COLUMN_WIDTH * span < READABLE * len(words):
                 small.append((title, words))
             continue
         place_of = built.plan.blocks[block.name]

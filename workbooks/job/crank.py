@@ -81,7 +81,7 @@ def warm(shape: Shape) -> Form:
         "Before measuring",
         (
             given("temperature", "Crank temperature", like("at_reference.temperature", hint="leave blank when it is at room temperature")),
-            result("scale", "A size of 1 is then, cold",
+            result("scale", "A size of 1, cold",
                    calc("at_reference", size=1, temperature=One("crank_warm.temperature"), material_or_alpha=One("engine.crank_metal"), unit=shape.unit),
                    Arg("ratio", "a warm journal reads large; largest and smallest below are taken by it"), places=6),
         ),
@@ -129,7 +129,7 @@ def journals(shape: Shape) -> Table:
             result("verdict", "Verdict",
                    calc(crank_rules.journal_verdict, alone=Here("alone"), smallest=Here("least"), worn=Here("worn"), spread=Here("spread"),
                         limit=one("bearing_limits", "wear"), need=Here("need"), test=Here("test"), **size),
-                   text("does it clean up, or may it stay"), flag=True, columns=2, group=after),
+                   text("does it clean up, or may it stay"), flag=True, group=after),
         ),
         note="Two readings at each end, a quarter turn apart. Leave lines blank that this crank doesn't have. A journal that is worn "
         "by no more than the limit on sheet Engine needs no grinding; that test keeps the micrometer's doubt off that limit. The worst journal decides for all mains, and for all rod journals.",
@@ -180,8 +180,8 @@ def shaft(shape: Shape) -> Table:
 
 
 def alignment() -> Table:
-    rows = {"run_out": "Run-out, middle main", "float": "Crank's end float", "side_least": "Rod side clearance, least",
-            "side_most": "Rod side clearance, most", "bend": "Rod bend, the worst", "twist": "Rod twist, the worst"}  # fmt: skip
+    rows = {"run_out": "Run-out, middle main", "float": "Crank's end float", "side_least": "Side clearance, least",
+            "side_most": "Side clearance, most", "bend": "Rod bend, the worst", "twist": "Rod twist, the worst"}  # fmt: skip
     length = Arg("length", "as the engine's maker says", within=(0, 0.1), sign="0 or more")
     return Table(
         "alignment",

@@ -95,7 +95,7 @@ def journal_verdict(
     if over(worn, limit) or over(spread, limit):
         return "STOP: worn past limit and not ground"
     if test == "too close to call":
-        return "CHECK: too close to its limit to call"
+        return "CHECK: too close to call"
     return "ok"
 
 
@@ -116,7 +116,7 @@ def bearing_verdict(
     if under(cold, 0):
         return "STOP: seizes in the cold"
     if housing == "too close to call" or level == "too close to call":
-        return "CHECK: housing too close to its limit for this gauge"
+        return "CHECK: housing too close to its limit to call"
     if blank(least):
         if blank(housing):
             return ""

@@ -160,8 +160,8 @@ def bore_verdict(need: Any, alone: Any, finish: Any, chance: Any, wanted: Any, w
         return ""
     if is_error(finish):
         if is_error(alone):
-            return "STOP: no size in stock: sleeve it, or a wrong reading"
-        return "CHECK: waits for another cylinder, which no size fits"
+            return "STOP: no size in stock: sleeve, or a wrong reading"
+        return "CHECK: waits for a cylinder that no size fits"
     if blank(finish):
         return ""
     if round(need, 9) > round(finish, 9):

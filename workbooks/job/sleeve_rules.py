@@ -38,11 +38,11 @@ def sleeve_verdict(
     if blank(action):
         return ""
     if is_error(bore_to):
-        return "STOP: too small for this bore or too thin; another one"
+        return "STOP: too small for this bore, or too thin"
     if blank(bore_to):
         return "CHECK: sleeve, press or finish bore not given"
     if is_error(block) or under(block, least):
-        return "STOP: block too thin; a specialist, or another block"
+        return "STOP: block too thin; a specialist, another block"
     if under(wall, wall_least):
         return "STOP: too little left of the sleeve"
     if blank(block):

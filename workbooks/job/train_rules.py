@@ -40,13 +40,13 @@ def guide_verdict(new: Any, measured: Any, tightest: Any, rock: Any, guard: Any,
         return ""
     found = rock if blank(measured) else measured
     if over(found, most):
-        return "STOP: too loose; new guide or valve"
+        return "STOP: loose; new guide or valve"
     if under(rock if blank(measured) else tightest, least):
         return "STOP: too tight; ream or hone it"
     if blank(least) or blank(most):
         return "CHECK: no clearance limits given"
     if over(measured, most - zero_if_blank(guard)) or under(tightest, least + zero_if_blank(guard)):
-        return "CHECK: too close to its limit to call"
+        return "CHECK: too close to call"
     return "ok"
 
 
@@ -70,11 +70,11 @@ def guide_fit_verdict(new: Any, hole: Any, ream: Any, within: Any) -> Any:
     if blank(hole):
         return "CHECK: hole not measured"
     if blank(ream):
-        return "CHECK: guide or press not given above"
+        return "CHECK: guide or press not given"
     if round(ream, 9) > round(within, 9):
         return "CHECK: ream the hole first"
     if round(ream, 9) < round(0 - within, 9):
-        return "STOP: hole too large; oversize guide"
+        return "STOP: hole large; oversize guide"
     return "ok"
 
 
@@ -166,7 +166,7 @@ def height_verdict(height: Any, wanted: Any, shim: Any) -> Any:
     if blank(wanted):
         return "CHECK: no spring height given"
     if is_error(shim):
-        return "STOP: too short; sink less or cut pad"
+        return "STOP: short; sink less, cut pad"
     return "ok"
 
 
@@ -180,10 +180,10 @@ def lash_verdict(lash: Any, wanted: Any, travel: Any, grind: Any, limit: Any) ->
         return "CHECK: lash or travel not given"
     if is_error(grind):
         if under(lash, wanted):
-            return "STOP: no lash left with the tip ground"
-        return "STOP: too much lash for the adjuster"
+            return "STOP: no lash left, tip ground"
+        return "STOP: lash past the adjuster"
     if over(grind, 0) and not under(grind, limit):
-        return "CHECK: all of the tip's allowance goes"
+        return "CHECK: tip's allowance used up"
     return "ok"
 
 
