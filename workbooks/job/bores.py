@@ -7,7 +7,7 @@ from re import sub
 from shopfuncs.declare import text
 from workbooks import common_rules
 from workbooks.describe import Across, Field, Form, Here, One, Sheet, Table, calc, given, like, result
-from workbooks.job import rules
+from workbooks.job import bore_rules
 from workbooks.job.shape import Shape
 
 WALLS = {"thrust": "Thrust side", "other": "Non-thrust side", "front": "Front", "rear": "Rear"}
@@ -84,7 +84,7 @@ def worn(shape: Shape) -> Table:
                    calc("at_reference", size=Here("need_measured"), temperature=One("block.temperature"),
                         material_or_alpha=One("engine.block_material"), unit=shape.unit), tenths=True),
             result("verdict", "Wear",
-                   calc(rules.worn_verdict, readings=levels, wanted=shape.levels * shape.directions, out_of_round=Here("out_of_round"),
+                   calc(bore_rules.worn_verdict, readings=levels, wanted=shape.levels * shape.directions, out_of_round=Here("out_of_round"),
                         taper=Here("taper"), most_out_of_round=One("limits.out_of_round"), most_taper=One("limits.taper"),
                         need=Here("need", "cylinders"), finish=One("bore.finish")),
                    text("wear against the maker's limits, unless it is bored out"), flag=True),

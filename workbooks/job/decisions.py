@@ -7,7 +7,7 @@ from typing import Any
 from shopfuncs.declare import Arg, choice, text
 from workbooks import common_rules
 from workbooks.describe import Across, Down, Form, Here, One, Sheet, Table, calc, given, like, result
-from workbooks.job import rules, sleeve_rules
+from workbooks.job import bore_rules, rules, sleeve_rules
 from workbooks.job.bores import WALL_COLUMNS
 from workbooks.job.shape import Shape
 from workbooks.job.shop import STOCK_COLUMNS
@@ -31,7 +31,7 @@ def bore(shape: Shape) -> Form:
         "Bore size for the whole engine",
         (
             result("recommended", "Recommended oversize",
-                   calc(rules.largest_of, values=Down("cylinders", ("alone",)), waiting=Down("worn", ("need_measured",))),
+                   calc(bore_rules.largest_of, values=Down("cylinders", ("alone",)), waiting=Down("worn", ("need_measured",))),
                    like("next_oversize.", hint="smallest stocked size at which every cylinder cleans up")),
             given("chosen", "Chosen oversize", like("finish_bore.oversize", hint="leave blank to take the recommended one")),
             given("reason", "Reason for choosing another", text("why not the recommended one"), wide=True, reason_for="chosen"),
@@ -42,10 +42,10 @@ def bore(shape: Shape) -> Form:
                    calc("finish_bore", standard=One("engine.standard_bore"), oversize=One("bore.oversize")),
                    hint="standard bore and oversize together"),
             result("tightest", "Tightest cylinder",
-                   calc(rules.row_of_largest, values=Down("cylinders", ("need",))),
+                   calc(bore_rules.row_of_largest, values=Down("cylinders", ("need",))),
                    Arg("count", "the number of the cylinder that cleans up last")),
             result("need", "It cleans up at",
-                   calc(rules.largest_of, values=Down("cylinders", ("need",)), waiting=Down("cylinders", ("need",))),
+                   calc(bore_rules.largest_of, values=Down("cylinders", ("need",)), waiting=Down("cylinders", ("need",))),
                    like("cleanup_bore.", hint="smallest diameter that cuts metal everywhere in it")),
             result("spare", "To spare in it",
                    calc(rules.less, value=One("bore.finish"), amount=One("bore.need")),
@@ -58,7 +58,7 @@ def bore(shape: Shape) -> Form:
                      calc(rules.less, value=One(f"honed.{end}"), amount=One("bore.piston")),
                      like("piston_clearance.", hint="with the bores that were written down on Cut plan")) for end in ("least", "most")),
             result("verdict", "Piston fit",
-                   calc(rules.clearance_verdict, clearance=One("bore.piston_clearance"), least=One("bore.as_honed_least"),
+                   calc(bore_rules.clearance_verdict, clearance=One("bore.piston_clearance"), least=One("bore.as_honed_least"),
                         loosest=One("bore.as_honed_most"),
                         wanted=One("limits.piston_clearance"), most=One("limits.piston_clearance_most")), text("piston clearance against what is wanted"), flag=True),
             result("crosshatch", "Hone pattern, included angle",
@@ -102,7 +102,7 @@ def cylinders(shape: Shape) -> Table:
                    calc("wall_left", wall=Across(WALL_COLUMNS, "walls"), current=Here("smallest", "worn"),
                         finish=One("bore.finish"), shift=One("shop.shift")).when(Here("need")), tenths=True),
             result("verdict", "Verdict",
-                   calc(rules.bore_verdict, need=Here("need"), alone=Here("alone"), finish=One("bore.finish"), chance=Here("chance"),
+                   calc(bore_rules.bore_verdict, need=Here("need"), alone=Here("alone"), finish=One("bore.finish"), chance=Here("chance"),
                         wanted=One("shop.sure"), wall=Here("wall_left"),
                         minimum=One("limits.wall")),
                    text("does it clean up, and is the wall thick enough"), flag=True),

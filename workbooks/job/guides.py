@@ -6,7 +6,7 @@ from typing import Any
 
 from shopfuncs.declare import choice, text
 from workbooks.describe import Across, Form, Here, One, Several, Sheet, Table, calc, given, like, result
-from workbooks.job import rules, train_rules
+from workbooks.job import seat_rules, train_rules
 from workbooks.job.shape import Shape
 
 
@@ -38,7 +38,7 @@ def kinds(shape: Shape) -> Table:
             result("hot", "Press left, hot",
                    calc("hot_interference", **hot, want="interference").waiting("interference", "insert_od", "insert_temperature"),
                    tenths=True, hint="at the temperature on sheet Shop"),
-            result("hot_verdict", "Press, hot", calc(rules.press_verdict, left=Here("hot"), least=One("press_habits.press_least")),
+            result("hot_verdict", "Press, hot", calc(seat_rules.press_verdict, left=Here("hot"), least=One("press_habits.press_least")),
                    text("does the press hold when it is hot"), flag=True, columns=4),
         ),
         key_label="Valves",

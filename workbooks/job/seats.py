@@ -7,7 +7,7 @@ from typing import Any
 from shopfuncs.declare import Arg, text
 from workbooks import common_rules
 from workbooks.describe import ByKey, Down, Here, One, Sheet, Table, calc, given, like, result
-from workbooks.job import rules
+from workbooks.job import seat_rules
 from workbooks.job.shape import Shape
 from workbooks.job.shop import STOCK_COLUMNS
 
@@ -29,7 +29,7 @@ def seats(shape: Shape) -> Table:
     beside = {f"{at}_{one}": f"{at}_{other}" for at in range(1, shape.cylinders + 1)
               for one, other in (("intake", "exhaust"), ("exhaust", "intake"))}  # fmt: skip
     bridge = [result("bridge", "Metal to the next seat",
-                     calc(rules.bridge_left, centres=One("engine.valve_centres"), outside=Here("outside"),
+                     calc(seat_rules.bridge_left, centres=One("engine.valve_centres"), outside=Here("outside"),
                           insert=ByKey({key: One(f"seats.{other}.outside") for key, other in beside.items()}),
                           valve=ByKey({key: One(f"valves.{other}.head") for key, other in beside.items()})),
                      Arg("length", "between two inserts, or an insert and a valve", sign="any"), tenths=True)] if shape.two_valves else []  # fmt: skip
@@ -38,14 +38,14 @@ def seats(shape: Shape) -> Table:
         "Seat inserts",
         shape.valve_keys,
         (
-            result("action", "Insert?", calc(rules.insert_words, insert=insert), text("as sheet Valves says")),
+            result("action", "Insert?", calc(seat_rules.insert_words, insert=insert), text("as sheet Valves says")),
             result("recommended", "Insert o.d. recommended",
                    calc("seat_od_from_valve", valve_head=Here("head", "valves"), overhang=One("shop.overhang"),
                         sizes=INSERTS, unit=shape.unit), tenths=False),
             given("chosen", "Insert o.d. chosen", like("counterbore.insert_od", hint="leave blank to take the recommended one")),
             given("reason", "Reason", text("why another insert is chosen"), reason_for="chosen"),
             result("outside", "Insert in use",
-                   calc(rules.inserted, insert=insert, recommended=Here("recommended"), chosen=Here("chosen")),
+                   calc(seat_rules.inserted, insert=insert, recommended=Here("recommended"), chosen=Here("chosen")),
                    like("counterbore.insert_od"), tenths=False),
             result("press", "Press fit",
                    calc("seat_interference", insert_od=Here("outside"), parent=One("engine.head_material"), unit=shape.unit),
@@ -53,13 +53,13 @@ def seats(shape: Shape) -> Table:
             result("counterbore", "Counterbore to", calc("counterbore", insert_od=Here("outside"),
                                                          interference=Here("press")), tenths=True),
             result("depth", "Pocket depth",
-                   calc(rules.where_inserted, insert=insert, value=One("pocket.depth")),
+                   calc(seat_rules.where_inserted, insert=insert, value=One("pocket.depth")),
                    like("insert_depth."), tenths=True),
             result("floor_left", "Floor left",
                    calc("floor_left", floor_thickness=Here("floor", "valves"), depth=Here("depth")), tenths=True),
             *bridge,
             result("verdict", "Verdict",
-                   calc(rules.seat_verdict, insert=insert, outside=Here("outside"), head=Here("head", "valves"),
+                   calc(seat_rules.seat_verdict, insert=insert, outside=Here("outside"), head=Here("head", "valves"),
                         bridge=Here("bridge") if bridge else None, least=One("limits.bridge") if bridge else None,
                         floor=Here("floor_left"), minimum=One("limits.floor")),
                    text("is there room for the insert"), flag=True),
@@ -107,13 +107,13 @@ def pressing(shape: Shape) -> Table:
             result("hot", "Press left, hot", calc("hot_interference", **hot, want="interference").waiting("insert_od", "interference", "insert_temperature"),
                    tenths=True, hint="at the temperature on sheet Shop"),
             result("loose_at", "Loose at", calc("hot_interference", **hot, want="loose at").waiting("insert_od", "interference", "insert_temperature")),
-            result("hot_verdict", "Press, hot", calc(rules.press_verdict, left=Here("hot"), least=One("press_habits.press_least")),
+            result("hot_verdict", "Press, hot", calc(seat_rules.press_verdict, left=Here("hot"), least=One("press_habits.press_least")),
                    text("does the press hold when it is hot"), flag=True),
             given("room", "Room to drop in", like("shrink_temperature.clearance", hint="on diameter, when chilled; blank: pressed in")),
             result("chill", "Chill it to",
                    calc("shrink_temperature", insert_od=Here("outside"), interference=Here("press"), clearance=Here("room"),
                         alpha="steel", ambient=warmth, unit=shape.unit)),
-            result("verdict", "Insert's inside", calc(rules.inside_verdict, inside=Here("inside"), most=Here("inside_most")),
+            result("verdict", "Insert's inside", calc(seat_rules.inside_verdict, inside=Here("inside"), most=Here("inside_most")),
                    text("does the insert leave the seat its width"), flag=True),
         ),
         note="Steel inserts. An insert that goes in with far less force is loose: measure again. #N/A at Chill it to: not cold enough "

@@ -7,7 +7,7 @@ from typing import Any
 from shopfuncs.declare import Arg, choice, text
 from workbooks import common_rules
 from workbooks.describe import Across, Down, Form, Here, One, Sheet, Table, calc, given, like, result
-from workbooks.job import assembly_rules, rules, sleeve_rules
+from workbooks.job import assembly_rules, rules, seat_rules, sleeve_rules
 from workbooks.job.bores import WALL_COLUMNS
 from workbooks.job.shape import Shape
 
@@ -37,7 +37,7 @@ def sleeve(shape: Shape) -> Form:
             given("metal", "Sleeve material", choice("choose from the list", "iron", "steel"), preset="iron"),
             result("hot", "Press left, hot", calc("hot_interference", **hot, want="interference").waiting("interference", "insert_od", "insert_temperature"),
                    tenths=True, hint="block and sleeve as warm as sheet Shop says when running"),
-            result("hot_verdict", "Press, hot", calc(rules.press_verdict, left=One("sleeve.hot"), least=One("press_habits.press_least")),
+            result("hot_verdict", "Press, hot", calc(seat_rules.press_verdict, left=One("sleeve.hot"), least=One("press_habits.press_least")),
                    text("does the press hold when it is hot"), flag=True),
             given("flange", "Height of its flange", like("sleeve_fit.flange", hint="blank where it has none")),
             given("proud", "Flange stands proud by", like("sleeve_fit.proud", hint="to be decked flush; blank: 0")),

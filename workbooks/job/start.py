@@ -8,7 +8,7 @@ from typing import Any
 from shopfuncs.declare import Arg, text
 from workbooks import common_rules
 from workbooks.describe import Alone, ByKey, Down, Form, Here, One, Several, Sheet, Table, calc, given, result
-from workbooks.job import crank, engine, rules, shop
+from workbooks.job import crank, engine, shop, start_rules
 from workbooks.job.shape import Shape
 
 VERDICT = text("in words: ok, CHECK or STOP, and why")
@@ -80,19 +80,24 @@ def sheet(shape: Shape, others: Iterable[Sheet]) -> Sheet:
                 text("what is on the sheet"),
                 columns=3,
             ),
-            result("typed", "Filled in", calc(rules.filled, values=ByKey(typed)), Arg("count", "so far")),
+            result("typed", "Filled in", calc(start_rules.filled, values=ByKey(typed)), Arg("count", "so far")),
             result("wanted", "of", calc(common_rules.same, value=ByKey(wanted)), Arg("count", "when all is filled in")),
             result(
                 "stopping",
                 "STOP",
-                calc(rules.stoppers, **flags),
+                calc(start_rules.stoppers, **flags),
                 Arg("count", "verdicts that stop the job"),
                 alarm="STOP",
             ),
             result(
                 "checking",
                 "CHECK",
-                calc(rules.warnings, **flags, typed=Here("typed"), whole=ByKey({name: wanted[name] for name in WHOLE})),
+                calc(
+                    start_rules.warnings,
+                    **flags,
+                    typed=Here("typed"),
+                    whole=ByKey({name: wanted[name] for name in WHOLE}),
+                ),
                 Arg("count", "verdicts to look at; and one where readings are missing"),
                 alarm="CHECK",
             ),
@@ -108,7 +113,7 @@ def sheet(shape: Shape, others: Iterable[Sheet]) -> Sheet:
                 "overall",
                 "The job as it stands",
                 calc(
-                    rules.overall,
+                    start_rules.overall,
                     stopping=Down("progress", ("stopping",)),
                     checking=Down("progress", ("checking",)),
                     typed=Down("progress", ("typed",), MEASURED),
