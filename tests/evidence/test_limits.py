@@ -25,6 +25,15 @@ from shopfuncs.trade.aftercut import strand
 from shopfuncs.trade.stack import SEED
 
 SWEPT = math.pi / 4 * 8**2 * 8  # cc: 80 mm bore and stroke
+
+
+def half_belt(centres: float) -> float:
+    """Half of a belt around wheels of radius 30 and 60: a straight strand and its share of both wheels."""
+    lean = math.asin(30 / centres)
+    return math.sqrt(centres**2 - 30**2) + 30 * (math.pi / 2 - lean) + 60 * (math.pi / 2 + lean)
+
+
+RINGS = {"insert_metal": 1e-5, "parent_metal": 1e-5, "insert_temperature": 68, "parent_temperature": 68}
 HELD = {"diameter": 10, "thread": 1, "bolt_tensile": 800, "tapped_tensile": 200, "looseness": 1, "unit": "mm"}
 SECTION = math.pi / 4 * (10 - 13 * math.sqrt(3) / 24) ** 2
 EMPTY = {"bore": 80, "stroke": 80, "gasket_bore": 80, "gasket_thickness": 0, "deck_clearance": 0, "unit": "mm"}
@@ -187,7 +196,7 @@ CASES: list[tuple[str, dict[str, Any], Any]] = [
     ("seat_id_from_valve", {"valve_head": 1, "from_edge": 0.15, "seat_width": 0.1, "face_angle": 60}, 0.75),
     ("seat_id_from_valve", {"valve_head": 1, "from_edge": 0.15, "seat_width": 0.101, "face_angle": 60}, "#VALUE!"),
     ("seat_id_from_valve", {"valve_head": 3, "from_edge": 0, "seat_width": 0.01, "face_angle": 60}, 2.99),
-    ("seat_id_from_valve", {"valve_head": 3, "from_edge": 0, "seat_width": 0.0099, "face_angle": 60}, "#VALUE!"),
+    ("seat_id_from_valve", {"valve_head": 3, "from_edge": 0, "seat_width": 0.00999, "face_angle": 60}, "#VALUE!"),
     ("counterbore", {"insert_od": 2.0, "interference": 0.04}, 1.96),
     ("counterbore", {"insert_od": 2.0, "interference": 0.0401}, "#VALUE!"),
     ("insert_depth", {"insert_height": 0.2}, 0.2),
@@ -196,7 +205,7 @@ CASES: list[tuple[str, dict[str, Any], Any]] = [
     ("seat_band", {"valve_head": 1.0, "seat_top": 1.0, "seat_width": 0.251, "face_angle": 60}, "#VALUE!"),
     ("seat_band", {"valve_head": 1.0, "seat_top": 1.0, "seat_width": 0.25, "face_angle": 60}, {"inner": 0.75}),
     ("seat_band", {"valve_head": 3.0, "seat_top": 1.5, "seat_width": 0.01, "face_angle": 60}, {"inner": 1.49}),
-    ("seat_band", {"valve_head": 3.0, "seat_top": 1.5, "seat_width": 0.0099, "face_angle": 60}, "#VALUE!"),
+    ("seat_band", {"valve_head": 3.0, "seat_top": 1.5, "seat_width": 0.00999, "face_angle": 60}, "#VALUE!"),
     ("seat_band", {"valve_head": 3.0, "seat_top": 1.49, "seat_width": 0.05, "face_angle": 60}, "#VALUE!"),
     ("seat_band", {"valve_head": 1.0, "seat_top": 1.25, "seat_width": 0.25, "face_angle": 60}, "#N/A"),
     ("seat_width", {"outer": 1.5, "inner": 1.5, "angle": 45}, "#VALUE!"),
@@ -240,12 +249,12 @@ CASES: list[tuple[str, dict[str, Any], Any]] = [
     ("installed_height", {"height": 1.5, "shims": 0.501}, "#VALUE!"),
     ("installed_height", {"height": 1.5, "stem_rise": 0.501}, "#VALUE!"),
     ("spring_shim", {"height": 3.0, "wanted_height": 1.5}, {"shim": 1.5}),
-    ("spring_shim", {"height": 3.1, "wanted_height": 1.5}, "#VALUE!"),
+    ("spring_shim", {"height": 3.01, "wanted_height": 1.5}, "#VALUE!"),
     ("spring_shim", {"height": 1.6, "wanted_height": 1.5, "step": 0.15}, {"shim": 0.0}),
     ("spring_shim", {"height": 1.6, "wanted_height": 1.5, "step": 0.151}, "#VALUE!"),
     ("coil_bind_margin", {"height": 3.0, "lift": 0.05, "solid_height": 0.3}, 2.65),
     ("coil_bind_margin", {"height": 3.0, "lift": 0.5, "solid_height": 0.299}, "#VALUE!"),
-    ("coil_bind_margin", {"height": 3.0, "lift": 0.049, "solid_height": 1.0}, "#VALUE!"),
+    ("coil_bind_margin", {"height": 3.0, "lift": 0.0499, "solid_height": 1.0}, "#VALUE!"),
     ("coil_bind_margin", {"height": 3.0, "lift": 0.0, "solid_height": 1.0}, 2.0),
     # sizes in two units
     ("valve_to_piston", {"room": 1.5, "lift": 0.3, "stroke": 3.0, "rod_length": 6.0}, 1.2),
@@ -260,6 +269,13 @@ CASES: list[tuple[str, dict[str, Any], Any]] = [
     ("cam_retard", {**CHAIN, "cam_radius": 60, "centre_distance": 1800}, 0.0),
     ("cam_retard", {**CHAIN, "cam_radius": 60, "centre_distance": 1801}, "#VALUE!"),
     ("cam_retard", {**CHAIN, "cam_radius": 60, "centre_drop": 7.51}, "#VALUE!"),
+    ("cam_retard", {**CHAIN, "cam_radius": 60, "centre_drop": 7.5}, 2 * math.degrees((half_belt(300) - half_belt(292.5)) / 60)),
+    ("hot_interference", {**RINGS, "insert_od": 1, "interference": 0.02}, {"interference": 0.02}),
+    ("hot_interference", {**RINGS, "insert_od": 1, "interference": 0.0201}, "#VALUE!"),
+    # apart by pocket × parent − insert: 0.98 × 2e-5 − 1e-5 = 9.6e-6 a degree; .02 takes 2083 degrees, past melting
+    ("hot_interference", {**RINGS, "insert_od": 1, "interference": 0.02, "parent_metal": 2e-5}, {"loose at": None}),
+    # 0.9952 × 1.5e-5 − 1e-5 = 4.928e-6; 932 degrees × that is .0045929
+    ("hot_interference", {**RINGS, "insert_od": 1, "interference": 0.0045929, "parent_metal": 1.5e-5}, {"loose at": 68 + 0.0045929 / 4.9311065e-6}),
     ("cam_retard", {**CHAIN, "cam_radius": 60, "centre_drop": -7.51}, "#VALUE!"),
     ("wall_left", {"wall": [[3.0, 1.5]], "current": 3.0, "finish": 3.0}, 1.5),
     ("wall_left", {"wall": [[3.0, 1.501]], "current": 3.0, "finish": 3.0}, "#VALUE!"),
