@@ -8,6 +8,7 @@ from typing import Any
 from workbooks.describe import Workbook
 from workbooks.job import (
     assembly,
+    bearings,
     bores,
     crank,
     decisions,
@@ -17,6 +18,7 @@ from workbooks.job import (
     gauges,
     guides,
     plan,
+    resizing,
     seats,
     shop,
     sleeves,
@@ -47,8 +49,8 @@ def job(**options: Any) -> Workbook:
         guides.sheet(shape),
         valves.sheet(shape),
         crank.sheet(shape),
-        crank.resizing(shape),
-        crank.clearances(shape),
+        resizing.sheet(shape),
+        bearings.sheet(shape),
         decisions.sheet(shape),
         sleeves.sheet(shape),
         seats.sheet(shape),
