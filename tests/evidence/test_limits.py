@@ -274,7 +274,9 @@ CASES: list[tuple[str, dict[str, Any], Any]] = [
     ("hot_interference", {**RINGS, "insert_od": 1, "interference": 0.0201}, "#VALUE!"),
     # apart by pocket × parent − insert: 0.98 × 2e-5 − 1e-5 = 9.6e-6 a degree; .02 takes 2083 degrees, past melting
     ("hot_interference", {**RINGS, "insert_od": 1, "interference": 0.02, "parent_metal": 2e-5}, {"loose at": None}),
-    # 0.9952 × 1.5e-5 − 1e-5 = 4.928e-6; 932 degrees × that is .0045929
+    # just at 1000 °F: 932 degrees × (0.99 × parent − 1e-5) = .01
+    ("hot_interference", {**RINGS, "insert_od": 1, "interference": 0.01, "parent_metal": (0.01 / 932 + 1e-5) / 0.99}, {"loose at": 1000}),
+    # (1 − .0045929) × 1.5e-5 − 1e-5 = 4.9311e-6 a degree: below 932 degrees
     ("hot_interference", {**RINGS, "insert_od": 1, "interference": 0.0045929, "parent_metal": 1.5e-5}, {"loose at": 68 + 0.0045929 / 4.9311065e-6}),
     ("cam_retard", {**CHAIN, "cam_radius": 60, "centre_drop": -7.51}, "#VALUE!"),
     ("wall_left", {"wall": [[3.0, 1.5]], "current": 3.0, "finish": 3.0}, 1.5),
