@@ -6,7 +6,8 @@ from random import Random
 from typing import Any
 
 from shopfuncs.units import KINDS
-from workbooks.describe import Workbook
+from workbooks.compute import Values
+from workbooks.describe import Workbook, presets
 
 LAYOUTS = {
     "four in line, side-valve": {"cylinders": 4, "layout": "inline", "valve_train": "side-valve"},
@@ -136,6 +137,10 @@ def filled(book: Workbook, seed: int, share: float = 1.0) -> dict[str, Any]:
     if None not in stack and luck < 0.5:  # measured as it is computed, or with other pistons
         block, stroke, rod, pin = (value or 0 for value in stack)
         found["engine.deck_clearance"] = round(block - stroke / 2 - rod - pin + (0.6 if luck < 0.25 else 0), 3)
+    if share == 1:  # one bore is honed to its size
+        target = Values(book, {**presets(book), **found})["steps.hone_1.target"]
+        if isinstance(target, float):
+            found["steps.hone_1.as_cut"] = round(target, 3)
     return found
 
 

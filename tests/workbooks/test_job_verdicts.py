@@ -369,6 +369,8 @@ def test_a_retainer_that_meets_its_guide_stops() -> None:
 def test_torque_and_angle_is_not_judged_by_its_torque() -> None:
     typed = {"bolts.heads.thread": "7/16-14 UNC", "bolts.heads.grade": 5, "bolts.heads.maker": 30}
     assert values(PUSHROD, typed)["bolts.heads.verdict"] == "ok"
+    fresh = values(PUSHROD, {**typed, "bolts.heads.maker_angle": 180, "bolts.heads.fresh": "yes"})
+    assert fresh["bolts.heads.verdict"] == "ok"
     angle = values(PUSHROD, {**typed, "bolts.heads.maker_angle": 180})
     assert angle["bolts.heads.verdict"].startswith("CHECK: the angle goes on top")
 
@@ -385,3 +387,146 @@ def test_a_crank_warm_from_the_grinder_is_taken_cold() -> None:
     assert found["journals.main_1.least"] == pytest.approx(2.4994 / (1 + 30 * 11.7e-6 / 1.8), abs=1e-9)
     assert found["journals.main_1.least"] == pytest.approx(2.4989, abs=2e-5)
     assert found["journals.main_1.need"] == 0.010
+
+
+# What moves without a cut -----------------------------------------------------------------------------------------
+
+
+def test_line_boring_alone_raises_the_pistons() -> None:
+    """.010 off the caps and .006 off the saddles: the crank comes up by .006, the piston stands .006 proud, .034 is left."""
+    typed = {"caps.mains.cap_cut": 0.010, "resize.saddle_cut": 0.006, "engine.deck_clearance": 0.0, "engine.gasket_thickness": 0.040,
+             "limits.piston_room": 0.035, "limits.centre": 0.010, "engine.stroke": 3.5, "engine.rod_length": 6.0,
+             "clearances.intake_2.room": 0.12, "clearances.intake_2.lift": 0.0}  # fmt: skip
+    found = values(PUSHROD, typed)
+    flat = values(PUSHROD, {**typed, **{path: 0 if "height" in path else value for path, value in FACES.items()}})
+    assert found["resize.drop"] == pytest.approx(0.006)
+    assert found["effects.1.room_after"] == flat["effects.1.room_after"] == pytest.approx(0.034)
+    assert found["effects.1.verdict"] == "STOP: piston too close to the head"
+    assert found["clearances.intake_2.clearance"] == flat["clearances.intake_2.clearance"]
+    cam = values({"cylinders": 4, "valve_train": "overhead-cam"}, typed)
+    assert cam["effects.1.nearer"] == pytest.approx(0.006)
+
+
+def test_saddles_or_the_rods_own_face_alone_count() -> None:
+    assert values(PUSHROD, {"resize.saddle_cut": 0.004, "caps.mains.face_cut": 0.0})["resize.mains_cap"] == 0
+    face = values(PUSHROD, {"engine.rod_length": 6.0, "caps.rods.face_cut": 0.003, "caps.rods.bore": 2.226})
+    assert face["resize.rod"] == pytest.approx(5.9985) and face["caps.rods.height"] == pytest.approx(2.223)
+    assert face["steps.caps_rods.target"] == pytest.approx(2.223)
+    shift = values(PUSHROD, {"engine.rod_length": 6.0, "resize.pin_shift": 0.004})
+    assert shift["resize.rod"] == pytest.approx(6.004) and shift["resize.up"] == pytest.approx(0.004)
+    short = values(PUSHROD, {"engine.rod_length": 6.0, "resize.pin_shift": -0.003})
+    assert short["steps.small_ends.of"] == "rod length" and short["steps.small_ends.target"] == pytest.approx(5.997)
+    both = values(PUSHROD, {"engine.rod_length": 6.0, "resize.pin_shift": 0.0015, "caps.rods.cap_cut": 0.003})
+    assert both["steps.small_ends.start"] == pytest.approx(5.9985) and both["steps.small_ends.target"] == pytest.approx(
+        6.0
+    )
+
+
+def test_a_bore_that_stays_too_large_can_not_be_honed() -> None:
+    """2.2290 less .003 is 2.2260, over the least of 2.2247."""
+    typed = {"caps.rods.cap_cut": 0.002, "caps.rods.face_cut": 0.001, "caps.rods.bore": 2.2290, "bearing_limits.rods.housing_least": 2.2247,
+             "bearing_limits.rods.housing_most": 2.2257, "engine.rod_length": 6.0}  # fmt: skip
+    found = values(PUSHROD, typed)
+    assert found["caps.rods.verdict"] == "STOP: bore stays too large; cut more off"
+    assert found["steps.resize_rods.verdict"] == "STOP: see Caps and rods"
+    assert values(PUSHROD, {**typed, "caps.rods.bore": 2.2270})["caps.rods.verdict"] == "ok"
+
+
+def test_the_bank_that_is_cut_least_decides_the_least_preload() -> None:
+    """Bank 1 loses .028, bank 2 nothing; base circles .040 smaller in radius: .045 − .040 is left there."""
+    faces = {f"head_points.{at}.{name}_1": value for at, spot in enumerate(((0, 0, 0), (20, 0, 0), (0, 6, 0), (20, 6, 0)), 1)
+             for name, value in zip(("x", "y", "height"), spot, strict=True)}  # fmt: skip
+    typed = {**faces, "faces.head_1.chosen": 0.028, "engine.rocker_ratio": 1.5, "cam.intake.preload": 0.045,
+             "cam.intake.base_before": 1.2, "cam.intake.nose_before": 1.5, "cam.intake.base_after": 1.12, "cam.intake.nose_after": 1.42,
+             "valve_limits.intake.preload_least": 0.020, "valve_limits.intake.preload_most": 0.080}  # fmt: skip
+    found = values({"cylinders": 8, "layout": "vee"}, typed)
+    assert found["cam.intake.preload_most"] == pytest.approx(0.045 - 0.040 + 0.028)
+    assert found["cam.intake.preload_least"] == pytest.approx(0.045 - 0.040)
+    assert found["cam.intake.preload_verdict"] == "STOP: under the least allowed"
+
+
+def test_journals_are_aimed_below_their_largest_size() -> None:
+    """Largest 2.0900, ±.0003: to 2.0897; 2.0903 is over the limit, 2.0895 is right."""
+    typed = {"bearing_limits.rods.journal": 2.1, "bearing_limits.rods.wear": 0.001,
+             **{f"journals.pin_{at}.a_upright": 2.0980 for at in range(1, 5)}}  # fmt: skip
+    found = values(PUSHROD, typed)
+    assert found["steps.grind_rods.target"] == pytest.approx(2.0897)
+    assert (
+        values(PUSHROD, {**typed, "steps.grind_rods.as_cut": 2.0903})["steps.grind_rods.verdict"]
+        == "CHECK: off the plan"
+    )
+    assert values(PUSHROD, {**typed, "steps.grind_rods.as_cut": 2.0895})["steps.grind_rods.verdict"] == "ok"
+
+
+def test_no_tip_is_ground_where_the_adjuster_reaches() -> None:
+    typed = {
+        "engine.rocker_ratio": 1.5,
+        "valve_limits.intake.lash": 0.010,
+        "cam.intake.adjuster": 0.200,
+        "train.1_intake.lash_now": 0.0769,
+    }
+    found = values(PUSHROD, typed)
+    assert found["train.1_intake.grind"] == 0 and found["train.1_intake.lash_verdict"] == "ok"
+    assert found["train.1_intake.out"] == pytest.approx(0.0669 / 1.5)
+    tight = values(PUSHROD, {**typed, "train.1_intake.lash_now": 0.006})
+    assert tight["train.1_intake.grind"] == pytest.approx(0.004)
+
+
+# Jobs that are smaller than the whole -----------------------------------------------------------------------------
+
+
+def test_bores_within_their_wear_may_stay() -> None:
+    typed = {**bores(top_across_1=3.8762), **BORES, "bore.chosen": 0, "bore.reason": "within wear"}
+    found = values(PUSHROD, typed)
+    assert found["bore.stays"] == "yes"
+    assert found["worn.1.verdict"] == found["cylinders.1.verdict"] == "ok"
+    assert found["cylinders.1.method"] is None
+    assert (
+        found["steps.bore_1.of"] == found["steps.hone_1.of"] == "not wanted" and found["steps.bore_1.verdict"] is None
+    )
+    worn = values(PUSHROD, {**typed, "bores.1.top_across": 3.8785})
+    assert worn["cylinders.1.verdict"] == "CHECK: out of round past its limit"
+
+
+def test_one_sleeve_asks_for_no_other_readings() -> None:
+    typed = {
+        path: value
+        for path, value in {**bores(), **BORES}.items()
+        if not path.startswith(("bores.2", "bores.3", "bores.4"))
+    }
+    alone = values(PUSHROD, {**typed, "bore.chosen": 0, "cylinders.1.sleeve": "yes"})
+    assert alone["progress.Bores.checking"] == 0
+    assert values(PUSHROD, typed)["progress.Bores.checking"] > 0
+
+
+def test_compression_of_heads_alone_counts_the_bore_it_has() -> None:
+    typed = {**heads_alone(0.020), "engine.standard_bore": 3.875, "engine.stroke": 3.5, "engine.chamber": 65, "engine.gasket_bore": 4.0,
+             "engine.gasket_thickness": 0.04, "engine.deck_clearance": 0.02}  # fmt: skip
+    found = values(PUSHROD, typed)
+    assert found["bore.counted"] == 3.875
+    assert found["effects.1.ratio_after"] > found["effects.1.ratio_before"]
+
+
+def test_a_hone_within_its_tolerance_leaves_the_fit_ok() -> None:
+    typed = {
+        **bores(),
+        **BORES,
+        "limits.piston_clearance": 0.0015,
+        "bore.piston": 3.8835,
+        "steps.hone_1.as_cut": 3.8848,
+    }
+    assert values(PUSHROD, typed)["steps.hone_1.verdict"] == values(PUSHROD, typed)["bore.verdict"] == "ok"
+    assert values(PUSHROD, {**typed, "steps.hone_1.as_cut": 3.8846})["bore.verdict"] == "CHECK: tighter than wanted"
+
+
+def test_an_insert_past_the_table_of_fits_is_told() -> None:
+    found = values(
+        PUSHROD,
+        {
+            "valves.1_intake.head": 3.5,
+            "valves.1_intake.insert": "yes",
+            "seats.1_intake.chosen": 3.625,
+            "valves.1_intake.floor": 0.5,
+        },
+    )
+    assert found["seats.1_intake.verdict"] == "CHECK: press not in the table; ask its maker"

@@ -147,11 +147,11 @@ def test_cuts_of_crank_and_rods_have_their_lines() -> None:
     found = demo()
     assert found["steps.caps_mains.of"] == found["steps.resize_mains.of"] == UNWANTED
     assert line(found, "caps_rods") == {
-        "of": "upright bore", "start": 2.2251, "target": pytest.approx(2.2221), "within": 0.001, "off": 0.002, "verdict": None}  # fmt: skip
+        "of": "upright bore", "start": 2.2251, "target": pytest.approx(2.2221), "within": 0.001, "off": 0.003, "verdict": None}  # fmt: skip
     big_ends = line(found, "resize_rods")
     assert big_ends["target"] == pytest.approx(2.2252) and big_ends["within"] == pytest.approx(0.0005)
     assert found["steps.grind_mains.of"] == UNWANTED
-    assert found["steps.grind_rods.target"] == pytest.approx(2.090) and found["steps.grind_rods.within"] == 0.0003
+    assert found["steps.grind_rods.target"] == pytest.approx(2.0897) and found["steps.grind_rods.within"] == 0.0003
     assert found["steps.small_ends.of"] == UNWANTED
     shifted = demo(**{"resize.pin_shift": 0.004})
     assert shifted["steps.small_ends.target"] == pytest.approx(5.82 - 0.0015 + 0.004)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from shopfuncs.declare import Arg, text
+from shopfuncs.declare import Arg, choice, text
 from workbooks.describe import Here, One, Sheet, Table, calc, given, like, result
 from workbooks.job import assembly_rules, rules
 from workbooks.job.shape import Shape
@@ -44,6 +44,7 @@ def bolts(shape: Shape) -> Table:
             given("shank_diameter", "Its diameter", like("stretch.shank_diameter", hint="where there is one")),
             given("maker", "Maker's torque", like("clamp_at_torque.torque", hint="comes first")),
             given("maker_angle", "Maker's angle", Arg("angle", "on top of that torque; blank: none", within=(0, 720))),
+            given("fresh", "New bolts", choice("yes where these go in new", "yes", "no"), preset="no"),
             given("adapter", "Adapter on the wrench", like("wrench_setting.adapter_length", hint="drive to bolt, in line; blank: none")),
             result("diameter", "Diameter", size(shape, "diameter"), hint="from the table of threads"),
             result("pitch", "Pitch", size(shape, "pitch"), hint="from the table of threads"),
@@ -72,7 +73,7 @@ def bolts(shape: Shape) -> Table:
                    hint="with the adapter; wrench on sheet Shop"),
             result("verdict", "Verdict",
                    calc(assembly_rules.bolt_verdict, diameter=Here("diameter"), torque=Here("maker"), clamp=Here("makers_clamp"),
-                        proof=Here("proof"), angle=Here("maker_angle")), text("maker's torque against the proof load"), flag=True),
+                        proof=Here("proof"), angle=Here("maker_angle"), fresh=Here("fresh")), text("maker's torque against the proof load"), flag=True),
         ),
         sideways=True,
     )  # fmt: skip
@@ -89,7 +90,7 @@ def threads(shape: Shape) -> Table:
             given("thread", "Thread", text(NAMES[shape.unit])),
             given("hole", "Hole as it is", like("thread_percent.drill", hint="inside diameter over what is left of it")),
             given("grade", "Grade of its bolt", like("bolt_strength.grade", hint="on the bolt's head; blank: not looked at"), places=0 if shape.unit == "in" else 1),
-            given("metal", "Metal it is tapped in", like("thread_engagement.tapped_tensile", hint="a name from above, or its tensile strength")),
+            given("metal", "Metal it is tapped in", like("thread_engagement.tapped_shear", hint="a name from above, or its shear strength")),
             given("depth", "Full thread in use", like("thread_engagement.length", hint="full turns that hold; blank: not measured")),
             result("diameter", "Diameter", size(shape, "diameter"), hint="from the table of threads"),
             result("pitch", "Pitch", size(shape, "pitch"), hint="from the table of threads"),
@@ -99,7 +100,7 @@ def threads(shape: Shape) -> Table:
             result("strength", "Tensile strength of its bolt",
                    calc("bolt_strength", grade=Here("grade"), diameter=Here("diameter"), unit=shape.unit, want="tensile"), hint="of that grade"),
             result("needed", "Full thread needed",
-                   calc("thread_engagement", bolt_tensile=Here("strength"), tapped_tensile=Here("metal"), want="length", **thread),
+                   calc("thread_engagement", bolt_tensile=Here("strength"), tapped_shear=Here("metal"), want="length", **thread),
                    hint="so that the bolt breaks before the threads"),
             result("insert_hole", "Hole for a wire insert", calc("thread_repair", want="hole", **thread), hint="at least; the insert's maker names the drill"),
             result("insert_tap", "Tap for it, outside", calc("thread_repair", want="tap", **thread), hint="of the bolt's own pitch"),

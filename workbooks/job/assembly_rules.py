@@ -19,7 +19,7 @@ def thread_of(pitch: Any, unit: Any) -> Any:
     return 1 / pitch
 
 
-def bolt_verdict(diameter: Any, torque: Any, clamp: Any, proof: Any, angle: Any) -> Any:
+def bolt_verdict(diameter: Any, torque: Any, clamp: Any, proof: Any, angle: Any, fresh: Any) -> Any:
     """Is there a maker's torque, and does it stay under the proof load of thread and grade?"""
     if is_error(diameter):
         return "CHECK: thread not in the table; write it in full"
@@ -31,7 +31,7 @@ def bolt_verdict(diameter: Any, torque: Any, clamp: Any, proof: Any, angle: Any)
         return "CHECK: no maker's torque to go by"
     if over(clamp, proof):
         return "CHECK: past the proof load; thread, grade or grease?"
-    if over(angle, 0):
+    if over(angle, 0) and fresh != "yes":
         return "CHECK: the angle goes on top; new bolts, if the maker says so"
     return "ok"
 

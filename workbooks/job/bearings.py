@@ -46,7 +46,7 @@ def bearings(shape: Shape) -> Table:
             side: one("bearing_limits", f"housing_{end}") for side, end in (("lower", "least"), ("upper", "most"))
         }
         return calc(
-            "verdict", measured=Here(column), uncertainty=One("gauges.bore.used"), **limits, want="verdict"
+            "verdict", measured=Here(column), uncertainty=One("gauges.housing.used"), **limits, want="verdict"
         ).waiting("lower", "upper")
 
     return Table(

@@ -5,14 +5,34 @@ from __future__ import annotations
 from typing import Any
 
 from shopfuncs.cells import Grid, blank, count, is_error, largest, place_of_largest
-from workbooks.common_rules import over
+from workbooks.common_rules import over, same, zero_if_blank
 
 
-def largest_of(values: Grid, waiting: Grid) -> Any:
-    """The largest of a column, once there is anything in the column that it waits for."""
-    if largest(waiting) <= 0:
+def largest_of(values: Grid, waiting: Grid, stays: Any = None) -> Any:
+    """The largest of a column, once there is anything in the column that it waits for; nothing where the bores stay."""
+    if stays == "yes" or largest(waiting) <= 0:
         return ""
     return largest(values)
+
+
+def stay_words(chosen: Any, present: Any) -> Any:
+    """Do the bores stay as they are: is the oversize they have the one that was chosen?"""
+    if is_error(chosen) or is_error(present):
+        return chosen + present
+    if blank(chosen):
+        return ""
+    if round(chosen - zero_if_blank(present), 9) == 0:
+        return "yes"
+    return ""
+
+
+def readings_wanted(stays: Any, all_of_them: Any) -> Any:
+    """How many readings make sheet Bores whole; none are asked for where the bores stay."""
+    if is_error(stays):
+        return all_of_them
+    if stays == "yes":
+        return ""
+    return all_of_them
 
 
 def row_of_largest(values: Grid) -> Any:
@@ -22,8 +42,8 @@ def row_of_largest(values: Grid) -> Any:
     return place_of_largest(values)
 
 
-def clearance_verdict(clearance: Any, least: Any, loosest: Any, wanted: Any, most: Any) -> Any:
-    """Is the piston's clearance what its maker wants? As honed, once that is written down, else as planned.
+def clearance_verdict(clearance: Any, least: Any, loosest: Any, within: Any, wanted: Any, most: Any) -> Any:
+    """Is the piston's clearance what its maker wants? As honed, within what the hone may be off; else as planned.
 
     Twice what is wanted is far too much where no most is given.
     """
@@ -33,7 +53,7 @@ def clearance_verdict(clearance: Any, least: Any, loosest: Any, wanted: Any, mos
         return "STOP: a bore as cut is wrong"
     if blank(least):
         return _fit_verdict(clearance, clearance, wanted, most)
-    return _fit_verdict(least, loosest, wanted, most)
+    return _fit_verdict(least + zero_if_blank(within), loosest, wanted, most)
 
 
 def _fit_verdict(clearance: Any, loosest: Any, wanted: Any, most: Any) -> Any:
@@ -50,8 +70,21 @@ def _fit_verdict(clearance: Any, loosest: Any, wanted: Any, most: Any) -> Any:
     return "ok"
 
 
-def bore_verdict(need: Any, alone: Any, finish: Any, chance: Any, wanted: Any, wall: Any, minimum: Any) -> Any:
+def bore_verdict(
+    stays: Any,
+    sleeve: Any,
+    worn: Any,
+    need: Any,
+    alone: Any,
+    finish: Any,
+    chance: Any,
+    wanted: Any,
+    wall: Any,
+    minimum: Any,
+) -> Any:
     """Does a cylinder clean up at the engine's size, and is the wall thick enough after it?"""
+    if stays == "yes" and sleeve != "yes":
+        return same(worn)
     if is_error(need):
         return "STOP: a reading is wrong"
     if blank(need):
@@ -81,11 +114,13 @@ def bore_verdict(need: Any, alone: Any, finish: Any, chance: Any, wanted: Any, w
     return "ok"
 
 
-def bored_out(need: Any, finish: Any) -> Any:
-    """Does a cylinder clean up at the size that is decided? One that gets a sleeve needs none."""
+def bored_out(need: Any, finish: Any, sleeve: Any) -> Any:
+    """Does a cylinder clean up at the size that is decided, or get a sleeve?"""
     if is_error(need) or is_error(finish):
         return False
-    if blank(finish):
+    if not blank(sleeve) and sleeve == "yes":
+        return True
+    if blank(finish) or blank(need):
         return False
     return not over(need, finish)
 
@@ -99,6 +134,7 @@ def worn_verdict(
     most_taper: Any,
     need: Any,
     finish: Any,
+    sleeve: Any,
 ) -> Any:
     """Is the bore within the wear limits that were given? No matter where it cleans up at the size it is bored to."""
     if is_error(out_of_round) or is_error(taper):
@@ -107,7 +143,7 @@ def worn_verdict(
         return ""
     if count(readings) < wanted:
         return "CHECK: readings are missing"
-    if bored_out(need, finish):
+    if bored_out(need, finish, sleeve):
         return "ok"
     if blank(most_out_of_round) or blank(most_taper):
         return "CHECK: no wear limits given"

@@ -86,7 +86,7 @@ def worn(shape: Shape) -> Table:
             result("verdict", "Wear",
                    calc(bore_rules.worn_verdict, readings=levels, wanted=shape.levels * shape.directions, out_of_round=Here("out_of_round"),
                         taper=Here("taper"), most_out_of_round=One("limits.out_of_round"), most_taper=One("limits.taper"),
-                        need=Here("need", "cylinders"), finish=One("bore.finish")),
+                        need=Here("need", "cylinders"), finish=One("bore.finish"), sleeve=Here("sleeve", "cylinders")),
                    text("wear against the maker's limits, unless it is bored out"), flag=True),
         ),
         note="Cleans up at: the smallest bore that cuts metal everywhere, with the allowance on sheet Shop. Block cold stays "

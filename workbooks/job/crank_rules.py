@@ -156,6 +156,37 @@ def centre_verdict(drop: Any, most: Any) -> Any:
     return "ok"
 
 
+def least_of_banks(values: Grid, banks: Any) -> Any:
+    """What comes off the bank that is cut least: nothing where only another one is cut."""
+    if count(values) < 1:
+        return ""
+    if count(values) < banks:
+        return 0
+    return smallest(values)
+
+
+def counted(value: Any, second: Any, third: Any, fourth: Any) -> Any:
+    """A cap's cut as it counts: nothing off it, where something else moves what it holds."""
+    if is_error(value):
+        return value
+    if not blank(value):
+        return value
+    if blank(second) and blank(third) and blank(fourth):
+        return ""
+    return 0
+
+
+def cap_verdict(to_hone: Any) -> Any:
+    """Is a bore small enough after the cut, that there is something to hone?"""
+    if is_error(to_hone):
+        return "STOP: a figure is wrong"
+    if blank(to_hone):
+        return ""
+    if under(to_hone, 0):
+        return "STOP: bore stays too large; cut more off"
+    return "ok"
+
+
 def comes_up(drop: Any, rod: Any, after: Any) -> Any:
     """How much higher the pistons stand: by the crank's rise, less what the rods lost."""
     if is_error(drop) or is_error(after):

@@ -16,7 +16,7 @@ def sheet(shape: Shape) -> Sheet:
     return Sheet(
         "Effects",
         "What follows from the cuts on Decisions and Faces, before anything is cut.",
-        (effects(shape), closing(), stack(shape), deck_stack()),
+        (effects(shape), closing(shape), stack(shape), deck_stack()),
         caution="Compression figures are estimates, not advice on fuel. Prove piston-to-head and valve clearance by hand "
         "at assembly; turn the engine by hand before its starter does.",
     )
@@ -37,13 +37,14 @@ def effects(shape: Shape) -> Table:
     }  # fmt: skip
     area = One("engine.chamber_area")
     cut = Arg("length", "the cut in use on sheet Faces")
+    moved = One("resize.up")
     head_cut = (
-        calc(rules.once, value=face("head", "cut"), other=area)
+        calc(rules.once_or_none, value=face("head", "cut"), other=face("deck", "cut"), moved=moved, area=area)
         if shape.side_valve
-        else calc(rules.none_beside, value=face("head", "cut"), other=face("deck", "cut"))
+        else calc(rules.none_beside, value=face("head", "cut"), other=face("deck", "cut"), moved=moved)
     )
     fields: list[Field] = [
-        result("deck_cut", "Deck cut", calc(rules.none_beside, value=face("deck", "cut"), other=face("head", "cut")), cut),
+        result("deck_cut", "Deck cut", calc(rules.none_beside, value=face("deck", "cut"), other=face("head", "cut"), moved=moved), cut),
         result("head_cut", "Head cut", head_cut, cut),
         result("deck_start", "Piston below deck, uncut",
                calc(crank_rules.less_if_any, value=One("engine.deck_used"), by=One("resize.up")),
@@ -52,12 +53,12 @@ def effects(shape: Shape) -> Table:
                calc("compression_ratio", bore=One("engine.bore_before"), **{**stack, "deck_clearance": One("engine.deck_used")}),
                hint="to 1, as it came in: the bore, crank and rods it has now"),
         result("ratio_after", "Compression after",
-               calc("compression_after_milling", bore=One("bore.finish"), head_cut=Here("head_cut"),
+               calc("compression_after_milling", bore=One("bore.counted"), head_cut=Here("head_cut"),
                     deck_cut=Here("deck_cut"), chamber_area=area, **stack),
                hint="to 1, at the finish bore and after both cuts"),
         result("displacement", "Displacement after",
-               calc("swept_volume", bore=One("bore.finish"), stroke=One("engine.stroke"), cylinders=shape.cylinders, unit=shape.unit)
-               .when(One("bore.finish")), hint="of the whole engine", places=0),
+               calc("swept_volume", bore=One("bore.counted"), stroke=One("engine.stroke"), cylinders=shape.cylinders, unit=shape.unit)
+               .when(One("bore.counted")), hint="of the whole engine", places=0),
         *([result("cubic_inches", "The same in cubic inches", calc(rules.cubic_inches, volume=Here("displacement")),
                   Arg("ratio", "in³; 1 in³ is 16.387064 cc"), places=1)] if shape.unit == "in" else []),
         result("trapped", "Compression from intake closing",
@@ -67,7 +68,7 @@ def effects(shape: Shape) -> Table:
                calc("cranking_pressure", trapped_ratio=Here("trapped"), altitude=One("shop.altitude"), unit=shape.unit),
                hint="about; warm engine, throttle open", places=0),
         result("mill", "Head cut for the ratio wanted",
-               calc("mill_for_ratio", bore=One("bore.finish"), target=One("engine.ratio_wanted"),
+               calc("mill_for_ratio", bore=One("bore.counted"), target=One("engine.ratio_wanted"),
                     deck_cut=Here("deck_cut"), chamber_area=area, **stack),
                hint="in all, from the head as it is now; sheet Engine has the ratio"),
         result("ratio_verdict", "Ratio wanted", calc(rules.reach_verdict, cut=Here("mill"), after=Here("ratio_after")),
@@ -102,7 +103,7 @@ def effects(shape: Shape) -> Table:
     if shape.valve_train == "overhead-cam":
         fields.append(
             result("nearer", "Cam and crank come nearer by",
-                   calc(crank_rules.plus_if_any, value=Here("total"), by=One("resize.drop")),
+                   calc(rules.sum_known, value=Here("total"), other=One("resize.drop")),
                    Arg("length", "both cuts, and what line boring adds", sign="any")))  # fmt: skip
         fields.append(
             result("retard", "Cam retarded by",
@@ -115,14 +116,16 @@ def effects(shape: Shape) -> Table:
     return Table("effects", "After all cuts", keys, tuple(fields), note=note if shape.side_valve else "", sideways=True)
 
 
-def closing() -> Form:
+def closing(shape: Shape) -> Form:
     return Form(
         "closing",
         "How much nearer parts come",
         (
             result("cuts", "Head to block", calc(common_rules.most_typed, values=Down("effects", ("total",))),
                    Arg("length", "the most of deck and head cut together, for pushrods and valves")),
-            result("closer", "Piston to head", calc(crank_rules.plus_if_any, value=One("closing.cuts"), by=One("resize.up")),
+            result("cuts_least", "Head to block, the least", calc(crank_rules.least_of_banks, values=Down("effects", ("total",)), banks=len(shape.banks)),
+                   Arg("length", "of the bank that is cut least")),
+            result("closer", "Piston to head", calc(rules.sum_known, value=One("closing.cuts"), other=One("resize.up")),
                    Arg("length", "that, and what crank and rods add", sign="any")),
         ),
     )  # fmt: skip

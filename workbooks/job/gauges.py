@@ -21,7 +21,7 @@ def gauges() -> Table:
     return Table(
         "gauges",
         "Gauge study",
-        {"bore": "Bore gauge", "micrometer": "Micrometer", "guide": "Small-hole gauge"},
+        {"bore": "Bore gauge", "micrometer": "Micrometer", "guide": "Small-hole gauge", "housing": "Gauge for housings"},
         (
             *(given(name, f"Reading {at}", like("mean_uncertainty.readings", hint="of one ring or journal, set on anew each time"), tenths=True)
               for at, name in enumerate(readings, 1)),
@@ -34,7 +34,7 @@ def gauges() -> Table:
                    hint="standard uncertainty of one reading", places=5),
             result("used", "Uncertainty in use",
                    calc(sleeve_rules.gauge_used, deviation=Here("deviation"), studied=Here("studied"),
-                        habit=ByKey({"bore": One("shop.gauge"), "micrometer": One("shop.micrometer"), "guide": One("shop.small_hole")})),
+                        habit=ByKey({"bore": One("shop.gauge"), "micrometer": One("shop.micrometer"), "guide": One("shop.small_hole"), "housing": One("shop.housing_gauge")})),
                    like("combined_uncertainty.", hint="studied, else the habit on sheet Shop"), places=5),
         ),
         note="Eight readings of one and the same size, the gauge lifted off between them. Left blank, the habit counts.",

@@ -59,9 +59,9 @@ class Steps:
             "other": One(f"bearing_limits.{part}.housing_most"),
         }
         self.add(f"caps_{part}", f"Cut {words} caps", "upright bore", "within_faces", stops, of={"kind": "optional", "amounts": cut},
-                 start=f"caps.{part}.bore", target=f"caps.{part}.height", off=f"caps.{part}.cap_cut")  # fmt: skip
+                 start=f"caps.{part}.bore", target=f"caps.{part}.height", off=f"caps.{part}.off")  # fmt: skip
         more = {"others": Several(("resize.saddle_cut", "resize.oversize"))} if part == "mains" else {}
-        self.add(f"resize_{part}", bore, "diameter", "", stops, of={"kind": "optional", "amounts": cut, **more},
+        self.add(f"resize_{part}", bore, "diameter", "", (*stops, ("Caps and rods", Alone(f"caps.{part}.verdict"))), of={"kind": "optional", "amounts": cut, **more},
                  start=f"caps.{part}.height", target=limits, within=limits)  # fmt: skip
 
     def crank(self) -> None:
@@ -71,13 +71,13 @@ class Steps:
         self.caps("mains", "main", "Line bore or hone mains", (place, effects))
         self.caps("rods", "rod", "Hone big ends of rods", (effects,))
         self.add("small_ends", "Bore small ends off centre", "rod length", "within_bored", (effects,),
-                 of={"kind": "optional", "amounts": Alone("resize.pin_shift")}, start="engine.rod_length",
+                 of={"kind": "optional", "amounts": Alone("resize.pin_shift")}, start="resize.rod_before",
                  target="resize.rod", off="resize.pin_shift")  # fmt: skip
         for part, words, keys in (("mains", "main", self.shape.main_keys), ("rods", "rod", self.shape.pin_keys)):
             verdicts = Down("journals", ("verdict",), tuple(keys))
             self.add(f"grind_{part}", f"Grind {words} journals", "diameter", "within_honed", (("Crank", verdicts),),
                      of={"kind": "grind", "doubts": verdicts, "undersize": One(f"shaft.{part}.undersize"), "present": One(f"shaft.{part}.present")},
-                     target=f"shaft.{part}.finish")  # fmt: skip
+                     target={"kind": "under", "value": One(f"shaft.{part}.finish"), "other": One("shop.within_honed")})  # fmt: skip
 
     def sleeves(self) -> None:
         """One kind of sleeve for all: the block is bored alike for each; sheet Sleeves has a line for every cylinder."""
@@ -135,15 +135,16 @@ class Steps:
                     ("Sleeves", Alone(f"sleeves.{key}.verdict")),
                     fit,
                 )
+                kept = {"stays": One("bore.stays"), "sleeve": One(f"cylinders.{key}.sleeve")}
                 how = One(f"cylinders.{key}.method")
                 bored, sleeved = One(f"cylinders.{key}.bore_to"), One(f"sleeves.{key}.bore_sleeve")
                 smallest, finish = One(f"worn.{key}.smallest"), One("bore.finish")
                 if step == "bore":
                     self.add(f"bore_{key}", f"{words} {cylinder.lower()}", "diameter", "within_bored", stops,
-                             of={"kind": "bore", "how": how}, target={"value": bored, "other": sleeved},
+                             of={"kind": "bore", "how": how, **kept}, target={"value": bored, "other": sleeved},
                              start={"value": smallest, "unless": One(f"sleeves.{key}.action")}, rpm="boring.rpm")  # fmt: skip
                 else:
-                    self.add(f"hone_{key}", f"{words} {cylinder.lower()}", "diameter", "within_honed", stops, of={"how": how},
+                    self.add(f"hone_{key}", f"{words} {cylinder.lower()}", "diameter", "within_honed", stops, of={"how": how, **kept},
                              start={"value": bored, "other": sleeved, "third": smallest}, target={"value": finish}, rpm="honing.rpm")  # fmt: skip
 
     def valve_faces(self) -> None:

@@ -20,16 +20,16 @@ def is_nothing(amount: Any) -> Any:
     return round(amount, 9) == 0
 
 
-def most_of(values: Any) -> Any:
-    """The largest of a range, 0 where there is no range."""
+def any_cut(values: Any) -> Any:
+    """Is anything in a range other than 0? A shift may be to either side."""
     if values is None:
-        return 0
-    return largest(values)
+        return False
+    return largest(values) > 0 or smallest(values) < 0
 
 
 def cut_to(
     words: str, kind: str = "", how: Any = None, amount: Any = None, unless: Any = None,
-    amounts: Any = None, others: Any = None, counts: Any = None, doubts: Any = None, undersize: Any = None, present: Any = None,
+    amounts: Any = None, others: Any = None, counts: Any = None, doubts: Any = None, undersize: Any = None, present: Any = None, stays: Any = None, sleeve: Any = None,
 ) -> Any:  # fmt: skip
     """What a step is cut to, or that it isn't wanted.
 
@@ -41,13 +41,15 @@ def cut_to(
         return words
     if how == "none" or how == "at size":
         return NOT_WANTED
+    if stays == "yes" and sleeve != "yes":
+        return NOT_WANTED
     if kind == "bore" and how == "hone only":
         return NOT_WANTED
     if unless == "fit insert":
         return words
     if is_nothing(amount):
         return NOT_WANTED
-    if kind == "optional" and most_of(amounts) <= 0 and most_of(others) <= 0:
+    if kind == "optional" and not any_cut(amounts) and not any_cut(others):
         return NOT_WANTED
     if kind == "grind" and not is_ground(undersize, present) and said(doubts) < 1:
         return NOT_WANTED
@@ -88,13 +90,15 @@ def with_ground_face(tip: Any, grind: Any, angle: Any) -> Any:
 
 
 def ends_at(of: Any, kind: str = "", value: Any = None, other: Any = None, many: Any = None, others: Any = None) -> Any:
-    """The size that a step ends at: a figure, the middle of two limits, or what all rows of a column have less what another has."""
+    """The size that a step ends at: a figure, the middle of two limits, a little under a largest size, or what all rows of a column have less what another has."""
     if is_error(of):
         return of
     if of == NOT_WANTED:
         return ""
     if kind == "middle":
         return middle(value, other)
+    if kind == "under":
+        return less(value, other)
     if kind == "alike":
         return less(alike(many), alike(others))
     return first(value, other)

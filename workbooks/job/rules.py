@@ -29,15 +29,6 @@ def first_of(value: Any, other: Any, third: Any) -> Any:
     return value
 
 
-def once(value: Any, other: Any) -> Any:
-    """A figure that has no meaning before another is known."""
-    if is_error(value):
-        return value
-    if blank(value) or blank(other):
-        return ""
-    return value
-
-
 def used(recommended: Any, chosen: Any) -> Any:
     """The chosen figure, or the recommended one where none is chosen."""
     if blank(chosen):
@@ -61,15 +52,22 @@ def sum_known(value: Any, other: Any) -> Any:
     return zero_if_blank(value) + zero_if_blank(other)
 
 
-def none_beside(value: Any, other: Any) -> Any:
-    """A cut; none where only the other face is cut."""
+def none_beside(value: Any, other: Any, moved: Any) -> Any:
+    """A cut; none where only the other face is cut, or only the crank or the rods move the pistons."""
     if is_error(value):
         return value
     if not blank(value):
         return value
-    if blank(other):
+    if blank(other) and blank(moved):
         return ""
     return 0
+
+
+def once_or_none(value: Any, other: Any, moved: Any, area: Any) -> Any:
+    """The same, which has no meaning before the area is known."""
+    if blank(area):
+        return ""
+    return none_beside(value, other, moved)
 
 
 def cubic_inches(volume: Any) -> Any:

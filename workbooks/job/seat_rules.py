@@ -52,7 +52,9 @@ def bridge_left(centres: Any, outside: Any, insert: Any, valve: Any) -> Any:
     return centres - (outside + valve) / 2
 
 
-def seat_verdict(insert: Any, outside: Any, head: Any, bridge: Any, least: Any, floor: Any, minimum: Any) -> Any:
+def seat_verdict(
+    insert: Any, outside: Any, press: Any, head: Any, bridge: Any, least: Any, floor: Any, minimum: Any
+) -> Any:
     """Can the insert go in without coming too near the water?"""
     if blank(insert):
         return ""
@@ -62,6 +64,8 @@ def seat_verdict(insert: Any, outside: Any, head: Any, bridge: Any, least: Any, 
         return "STOP: no stocked insert is large enough"
     if blank(outside):
         return "CHECK: valve head not measured"
+    if is_error(press):
+        return "CHECK: press not in the table; ask its maker"
     if under(outside, head):
         return "STOP: smaller than its valve"
     if is_error(bridge):

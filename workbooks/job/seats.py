@@ -59,7 +59,7 @@ def seats(shape: Shape) -> Table:
                    calc("floor_left", floor_thickness=Here("floor", "valves"), depth=Here("depth")), tenths=True),
             *bridge,
             result("verdict", "Verdict",
-                   calc(seat_rules.seat_verdict, insert=insert, outside=Here("outside"), head=Here("head", "valves"),
+                   calc(seat_rules.seat_verdict, insert=insert, outside=Here("outside"), press=Here("press"), head=Here("head", "valves"),
                         bridge=Here("bridge") if bridge else None, least=One("limits.bridge") if bridge else None,
                         floor=Here("floor_left"), minimum=One("limits.floor")),
                    text("is there room for the insert"), flag=True),

@@ -26,7 +26,7 @@ PRESETS = {
     "vacuum_shut": (25, 85), "running": (200, 95),
     "seats_hot": (400, 200), "press_least": (0.0005, 0.01),
     "over_run": (0.25, 6), "cutter": (14, 350), "wrench": (18, 450),
-    "micrometer": (0.0001, 0.002), "small_hole": (0.0002, 0.005), "seat_width": (0.060, 1.5), "from_edge": (0.020, 0.5), "ring_factor_hard": (0.0055, 0.0055), "cylinder_hot": (250, 120), "ring_hot": (400, 200),
+    "micrometer": (0.0001, 0.002), "small_hole": (0.0002, 0.005), "housing_gauge": (0.0001, 0.0025), "seat_width": (0.060, 1.5), "from_edge": (0.020, 0.5), "ring_factor_hard": (0.0055, 0.0055), "cylinder_hot": (250, 120), "ring_hot": (400, 200),
     "ring_hot_hard": (500, 260),
 }  # fmt: skip
 
@@ -74,6 +74,7 @@ def habits(shape: Shape) -> Form:
             one("ring_hot", "Top ring, hot, ordinary use", like("ring_gap_hot.ring_temperature", hint="ordinary use; the hottest you believe")),
             one("ring_hot_hard", "Top ring, hot, hard use", like("ring_gap_hot.ring_temperature", hint="boosted, towing, racing")),
             one("micrometer", "Micrometer uncertainty", like("cleanup_chance.uncertainty", hint="of one reading of a journal, not doubled")),
+            one("housing_gauge", "Housing gauge uncertainty", like("cleanup_chance.uncertainty", hint="of one reading of a main or big-end bore, not doubled")),
             one("small_hole", "Small-hole gauge uncertainty", like("cleanup_chance.uncertainty", hint="of one reading of a guide, not doubled")),
             given("altitude", "Shop's altitude", like("cranking_pressure.altitude", hint="above the sea; for compression tests"), preset=0),
             given("seat_width", "Seat width", like("seat_id_from_valve.seat_width", hint="along the seat"), preset=preset(shape, "seat_width")),
@@ -126,7 +127,7 @@ def valve_habits(shape: Shape) -> Form:
             one("bind_reserve", "Reserve before coils bind", Arg("length", "travel left at full lift", within=(0, 0.5), sign="0 or more")),
             one("seal_reserve", "Retainer to guide, at least", Arg("length", "left at full lift", within=(0, 0.5), sign="0 or more")),
             one("tip_limit", "Off a stem's tip, at most", like("tip_grind.limit", hint="its hard skin")),
-            given("tip_place", "Adjuster's place wanted", like("tip_grind.place", hint="0: all the way in, 1: all the way out"), preset=0.5),
+            given("tip_place", "Adjuster's place wanted", like("tip_grind.place", hint="0: a tip is ground only where the lash can't be set; 1: all the way out"), preset=0),
             one("vacuum_shut", "Vacuum tester, blanked off", like("vacuum_verdict.shut_off", hint="what it pulls with its cup shut")),
             given("vacuum_leak", "Vacuum that may be lost", like("vacuum_verdict.allowed", hint="by your own tester on seats known to be good"), preset=0.2),
             given("vacuum_error", "Vacuum gauge may be wrong by", like("vacuum_verdict.gauge_error", hint="either way"), preset=0),

@@ -18,9 +18,11 @@ def sleeve_words(sleeve: Any) -> Any:
     return ""
 
 
-def unless_sleeved(sleeve: Any, cold: Any, measured: Any) -> Any:
-    """The size that a cylinder cleans up at, cold where it was measured warm; no matter where it gets a sleeve."""
+def unless_sleeved(sleeve: Any, stays: Any, cold: Any, measured: Any) -> Any:
+    """The size that a cylinder cleans up at, cold where it was measured warm; no matter where it gets a sleeve or stays."""
     if not blank(sleeve) and sleeve == "yes":
+        return ""
+    if stays == "yes":
         return ""
     if is_error(cold):
         return cold

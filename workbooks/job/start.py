@@ -8,7 +8,7 @@ from typing import Any
 from shopfuncs.declare import Arg, text
 from workbooks import common_rules
 from workbooks.describe import Alone, ByKey, Down, Form, Here, One, Several, Sheet, Table, calc, given, result
-from workbooks.job import crank, engine, shop, start_rules
+from workbooks.job import bore_rules, crank, engine, shop, start_rules
 from workbooks.job.shape import Shape
 
 VERDICT = text("in words: ok, CHECK or STOP, and why")
@@ -96,7 +96,7 @@ def sheet(shape: Shape, others: Iterable[Sheet]) -> Sheet:
                     start_rules.warnings,
                     **flags,
                     typed=Here("typed"),
-                    whole=ByKey({name: wanted[name] for name in WHOLE}),
+                    whole=ByKey({"Bores": One("summary.readings"), "Valves": wanted["Valves"]}),
                 ),
                 Arg("count", "verdicts to look at; and one where readings are missing"),
                 alarm="CHECK",
@@ -120,6 +120,12 @@ def sheet(shape: Shape, others: Iterable[Sheet]) -> Sheet:
                 ),
                 VERDICT,
                 flag=True,
+            ),
+            result(
+                "readings",
+                "Bore readings to take",
+                calc(bore_rules.readings_wanted, stays=One("bore.stays"), all_of_them=wanted["Bores"]),
+                Arg("count", "until sheet Bores is whole; none where the bores stay as they are"),
             ),
         ),
     )
@@ -153,7 +159,6 @@ MEASURED = (
     "Shims and lash",
     "Assembly",
 )
-WHOLE = ("Bores", "Valves")  # begun and not finished, they hide the worst cylinder
 PLACES = ("flags", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
 
 

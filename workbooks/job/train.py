@@ -68,7 +68,7 @@ def cam(shape: Shape) -> Table:
                    like("stem_rise.", hint="largest on sheet Valves")),
             *(result(f"preload_{end}", f"Preload after the cuts, {end}",
                      calc(train_rules.preload_after, preload=Here("preload"), rise=Here(f"{end}_rise"), ratio=ratio,
-                          cuts=One("closing.cuts"), drop=Here("drop")).waiting("ratio"),
+                          cuts=One("closing.cuts" if end == "most" else "closing.cuts_least"), drop=Here("drop")).waiting("ratio"),
                      Arg("length", "with the same pushrods", sign="any")) for end in ("least", "most")),
             result("preload_verdict", "Pushrods", calc(train_rules.band_verdict, low=Here("preload_least"), high=Here("preload_most"),
                                                        least=shape.by_kind("valve_limits", "preload_least", shape.kinds),
