@@ -75,11 +75,25 @@ TENSILE: Mapping[str, float] = {
     "aluminium t6": 228.0,  # the same, heat treated and aged
 }
 
-#: TENSILE with both spellings, as words for an argument's ``names``.
-TENSILE_NAMES: Mapping[str, float] = {
-    **TENSILE,
-    "aluminum": TENSILE["aluminium"],
-    "aluminum t6": TENSILE["aluminium t6"],
+#: Where gray iron's shear strength comes from: read on a public page that quotes the table.
+SHEAR_SOURCE = SHIGLEY("table A-24, typical properties of gray cast iron, shear modulus of rupture")
+
+#: Shear strength in MPa of the same metals. A ductile metal yields in shear at about half of its tensile strength, which is
+#: FED-STD-H28's rule; gray iron, which is brittle, gives way in tension first: by that table its shear strength is 1.18
+#: (class 20) to 1.34 (class 40) times the tensile strength. The least of these is taken, since a torsion test flatters.
+#: Half is far on the safe side for ductile iron: a page of material properties has 420 MPa to 460 for this grade.
+SHEAR_STRENGTH: Mapping[str, float] = {
+    "iron": 244.0,  # 26/22 of 207
+    "ductile iron": 207.0,
+    "aluminium": 82.0,
+    "aluminium t6": 114.0,
+}
+
+#: SHEAR_STRENGTH with both spellings, as words for an argument's ``names``.
+SHEAR_NAMES: Mapping[str, float] = {
+    **SHEAR_STRENGTH,
+    "aluminum": SHEAR_STRENGTH["aluminium"],
+    "aluminum t6": SHEAR_STRENGTH["aluminium t6"],
 }
 
 #: Density of steel in g/cm³, plain carbon and low alloy.

@@ -276,6 +276,6 @@ def insert_depth(insert_height: Annotated[float, HEIGHT], stand_proud: Annotated
 )  # fmt: skip
 def floor_left(floor_thickness: Annotated[float, FLOOR], depth: Annotated[float, DEPTH]) -> float:
     """The metal that is left between the bottom of the pocket and the water."""
-    if round(depth, 9) > round(5 * floor_thickness, 9) or round(floor_thickness, 9) > round(20 * depth, 9):
+    if round(depth, 9) > round(10 * floor_thickness, 9) or round(floor_thickness, 9) > round(20 * depth, 9):
         raise ShopError("depth", "is no depth for this floor", depth, ONE_UNIT)
     return floor_thickness - depth

@@ -190,8 +190,8 @@ def net_valve_lift(
     lash: Annotated[float, SOME_LASH] = 0.0,
 ) -> float:
     """The lift at the valve that a lobe makes through rocker and lash."""
-    if round(lash, 9) > round(lobe_lift * ratio / 2, 9):
-        raise ShopError("lash", "is more than half of what the lobe lifts", lash, ONE_UNIT)
+    if round(lash, 9) >= round(lobe_lift * ratio, 9):
+        raise ShopError("lash", "is no less than the lobe lifts", lash, "measure again, " + ONE_UNIT)
     return lobe_lift * ratio - lash
 
 

@@ -135,8 +135,9 @@ def rod_length_after_resize(
     A bush in the small end can be bored off its centre to win length back: give that as the pin's shift.
     """
     total = cap_cut + face_cut
-    if round(max(total, abs(pin_shift)), 9) > round(rod_length / 100, 9):
-        raise ShopError(
-            "cap_cut", "with face_cut, or pin_shift, is more than a hundredth of the rod", cap_cut, ONE_UNIT
-        )
+    most = round(rod_length / 50, 9)
+    if round(total, 9) > most:
+        raise ShopError("cap_cut", "with face_cut is more than a fiftieth of the rod", cap_cut, ONE_UNIT)
+    if round(abs(pin_shift), 9) > most:
+        raise ShopError("pin_shift", "is more than a fiftieth of the rod", pin_shift, ONE_UNIT)
     return rod_length - total / 2 + pin_shift

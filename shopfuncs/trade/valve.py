@@ -197,7 +197,7 @@ def valve_margin(
     least_margin: Annotated[float, LEAST_MARGIN],
 ) -> Any:
     """The margin that a valve keeps when its face is ground, and what may still come off."""
-    if mixed(margin, least_margin, 15):
+    if round(margin, 9) > round(15 * least_margin, 9):  # far less is a knife's edge, which is real
         raise ShopError("least_margin", "is no least margin for this valve", least_margin, ONE_UNIT)
     left = margin - face_grind / cos(radians(face_angle))
     return figures(margin=left, stock=(left - least_margin) * cos(radians(face_angle)))

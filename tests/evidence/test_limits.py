@@ -34,7 +34,7 @@ def half_belt(centres: float) -> float:
 
 
 RINGS = {"insert_metal": 1e-5, "parent_metal": 1e-5, "insert_temperature": 68, "parent_temperature": 68}
-HELD = {"diameter": 10, "thread": 1, "bolt_tensile": 800, "tapped_tensile": 200, "looseness": 1, "unit": "mm"}
+HELD = {"diameter": 10, "thread": 1, "bolt_tensile": 800, "tapped_shear": 100, "looseness": 1, "unit": "mm"}
 SECTION = math.pi / 4 * (10 - 13 * math.sqrt(3) / 24) ** 2
 EMPTY = {"bore": 80, "stroke": 80, "gasket_bore": 80, "gasket_thickness": 0, "deck_clearance": 0, "unit": "mm"}
 MILLED = {
@@ -217,8 +217,9 @@ CASES: list[tuple[str, dict[str, Any], Any]] = [
     ("lash_range", {"seat_to_base": 180, "valve_length": 125, "tappet": 52, "travel": 4, "lash": 0.3},
      {"most lash": 3.0}),
     ("tip_grind", {"most_lash": 0.05, "travel": 0.1, "lash": 0.002}, {"grind": 0.002}),
-    ("net_valve_lift", {"lobe_lift": 0.1, "ratio": 2.0, "lash": 0.1}, 0.1),
-    ("net_valve_lift", {"lobe_lift": 0.1, "ratio": 2.0, "lash": 0.101}, "#VALUE!"),
+    ("net_valve_lift", {"lobe_lift": 0.03, "ratio": 1.0, "lash": 0.018}, 0.012),  # low on the lobe
+    ("net_valve_lift", {"lobe_lift": 0.1, "ratio": 2.0, "lash": 0.199}, 0.001),
+    ("net_valve_lift", {"lobe_lift": 0.1, "ratio": 2.0, "lash": 0.2}, "#VALUE!"),
     ("adjuster_turn", {"lash_change": 0.0, "pitch": 0.05}, {"move": 0.0}),
     ("base_circle_regrind", FRONT, {"lifter drop": 0.4, "lash": 0.4}),
     ("base_circle_regrind", {**FRONT, "nose_before": 29.5}, "#VALUE!"),
@@ -296,8 +297,9 @@ CASES: list[tuple[str, dict[str, Any], Any]] = [
     ("sleeve_fit", {"sleeve_od": 4.0, "press": 0.0, "current": 3.9, "finish": 3.0, "wall": 1.951}, "#VALUE!"),
     ("piston_depth", {"stroke": 2, "rod_length": 20, "crank_angle": 180}, 2.0),
     ("piston_depth", {"stroke": 2, "rod_length": 20.1, "crank_angle": 180}, "#VALUE!"),
-    ("floor_left", {"floor_thickness": 0.2, "depth": 1.0}, -0.8),
-    ("floor_left", {"floor_thickness": 0.2, "depth": 1.001}, "#VALUE!"),
+    ("floor_left", {"floor_thickness": 0.04, "depth": 0.219}, -0.179),  # cut through
+    ("floor_left", {"floor_thickness": 0.1, "depth": 1.0}, -0.9),
+    ("floor_left", {"floor_thickness": 0.1, "depth": 1.001}, "#VALUE!"),
     ("floor_left", {"floor_thickness": 2.0, "depth": 0.1}, 1.9),
     ("floor_left", {"floor_thickness": 2.01, "depth": 0.1}, "#VALUE!"),
     ("lash_range", {"seat_to_base": 10, "valve_length": 6, "tappet": 3, "travel": 2.5, "lash": 0.2}, {"adjuster out": 0.8}),
@@ -321,8 +323,16 @@ CASES: list[tuple[str, dict[str, Any], Any]] = [
     ("clearance_from_rock", {"swing": 0.022, "guide_length": 1, "overhang": 5.01}, "#VALUE!"),
     ("valve_margin", {"margin": 0.15, "face_grind": 0.05, "face_angle": 60, "least_margin": 0.01}, {"margin": 0.05}),
     ("valve_margin", {"margin": 0.151, "face_grind": 0.05, "face_angle": 60, "least_margin": 0.01}, "#VALUE!"),
-    ("rod_length_after_resize", {"rod_length": 6, "cap_cut": 0.03, "face_cut": 0.03}, 5.97),
-    ("rod_length_after_resize", {"rod_length": 6, "cap_cut": 0, "pin_shift": 0.06}, 6.06),
+    ("valve_margin", {"margin": 0.002, "face_grind": 0.0, "face_angle": 60, "least_margin": 0.04},
+     {"margin": 0.002, "stock": -0.019}),  # a knife's edge
+    ("valve_margin", {"margin": 0.001, "face_grind": 0.0, "face_angle": 60, "least_margin": 0.45}, {"margin": 0.001}),
+    ("rod_length_after_resize", {"rod_length": 3, "cap_cut": 0.03, "face_cut": 0.03}, 2.97),
+    ("rod_length_after_resize", {"rod_length": 3, "cap_cut": 0.03, "face_cut": 0.0301}, "#VALUE!"),
+    ("rod_length_after_resize", {"rod_length": 3, "cap_cut": 0, "pin_shift": 0.04}, 3.04),
+    ("rod_length_after_resize", {"rod_length": 3, "cap_cut": 0, "pin_shift": 0.06}, 3.06),
+    ("rod_length_after_resize", {"rod_length": 3, "cap_cut": 0, "pin_shift": 0.0601}, "#VALUE!"),
+    ("rod_length_after_resize", {"rod_length": 3, "cap_cut": 0, "pin_shift": -0.06}, 2.94),
+    ("rod_length_after_resize", {"rod_length": 3, "cap_cut": 0, "pin_shift": -0.0601}, "#VALUE!"),
     ("offset_grind", {"stroke": 10, "journal": 1, "ground": 0.5}, {"offset": 0.25}),
     ("offset_grind", {"stroke": 10, "journal": 1, "ground": 0.499}, "#VALUE!"),
     ("offset_grind", {"stroke": 10.01, "journal": 1, "ground": 0.9}, "#VALUE!"),

@@ -6,7 +6,9 @@ which is the linear one; (5) Dooley, Applied Science for Metal Workers. Irons an
 tables, which the module says too, so these hold only the size of the figure. For ductile iron no second figure was found
 that names the grade: Callister's other grade is 5 % lower. Tensile strengths: (6) a table of cast aluminium alloys in a text
 for construction engineers, sand castings; (7) the names of the grades, whose digits are the least strength in 100 psi (SAE J431,
-G3000) and in 1000 psi (ASTM A536, 60-40-18).
+G3000) and in 1000 psi (ASTM A536, 60-40-18). Gray iron in shear: (8) Shigley, table A-24, as a page quotes it: tensile strength
+and shear modulus of rupture in 1000 psi, by class; (9) a table of strengths of iron and steel: shear as a share of tension,
+classes 20 to 60; (10) a page of material properties, grade 20: 140 to 150 MPa, in shear 179 MPa.
 """
 
 from __future__ import annotations
@@ -19,8 +21,9 @@ from shopfuncs.materials import (
     EXPANSION_NAMES,
     MODULUS_NAMES,
     POISSON_NAMES,
+    SHEAR_NAMES,
+    SHEAR_STRENGTH,
     TENSILE,
-    TENSILE_NAMES,
 )
 from shopfuncs.units import KINDS
 
@@ -69,7 +72,24 @@ def test_metal_that_was_not_aged_is_weaker() -> None:
     assert TENSILE["aluminium"] < 26_000 * KINDS["stress"].factor < TENSILE["aluminium t6"]
 
 
+#: (8): class, tensile strength, shear modulus of rupture.
+TORN = ((20, 22, 26), (25, 26, 32), (30, 31, 40), (35, 36.5, 48.5), (40, 42.5, 57))
+
+
+def test_gray_iron_is_stronger_in_shear_than_in_tension() -> None:
+    """The least ratio of (8), and under all of (9) up to class 50 and (10): a torsion test makes an iron look strong."""
+    share = SHEAR_STRENGTH["iron"] / TENSILE["iron"]
+    assert share == pytest.approx(min(torn / pulled for _, pulled, torn in TORN), abs=5e-3)
+    assert share < min(1.6, 1.4, 1.3) and share < 179 / 150
+    assert SHEAR_STRENGTH["iron"] < 40_000 * KINDS["stress"].factor  # its own class, 30
+
+
+@pytest.mark.parametrize("material", ["ductile iron", "aluminium", "aluminium t6"])
+def test_other_metals_in_shear_are_half_as_strong(material: str) -> None:
+    assert SHEAR_STRENGTH[material] == TENSILE[material] / 2
+
+
 def test_both_spellings_are_one_metal() -> None:
-    for names in (EXPANSION_NAMES, MODULUS_NAMES, POISSON_NAMES, TENSILE_NAMES):
+    for names in (EXPANSION_NAMES, MODULUS_NAMES, POISSON_NAMES, SHEAR_NAMES):
         assert names["aluminum"] == names["aluminium"]
-    assert TENSILE_NAMES["aluminum t6"] == TENSILE_NAMES["aluminium t6"]
+    assert SHEAR_NAMES["aluminum t6"] == SHEAR_NAMES["aluminium t6"]

@@ -52,7 +52,6 @@ TOO_LARGE = {
     "seat_id_from_valve": "from_edge",
     "insert_depth": "stand_proud",
     "lash_range": "travel lash",
-    "net_valve_lift": "lash",
     "installed_height": "pad_cut groove_rise retainer_drop shims",
     "spring_shim": "step",
     "coil_bind_margin": "height",
