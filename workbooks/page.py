@@ -42,7 +42,11 @@ def lay_out(sheet: Worksheet, described: Sheet, plan: Plan, widths: list[float])
     down *= style.SURE
     least = smallest if upright else style.SMALLEST_WIDE
     if down / scale < tall <= down / least:  # a little smaller, and it is one page
-        setup.fitToHeight = 1
+        if setup.fitToWidth == 1:  # told to fit a page's height, LibreOffice 7.4 at times leaves the last row out
+            setup.scale = int(100 * down / tall)
+            sheet.sheet_properties.pageSetUpPr.fitToPage = False
+        else:
+            setup.fitToHeight = 1
     else:
         _breaks(sheet, described, plan, down / scale)
     margins = sheet.page_margins
