@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from shopfuncs.cells import Grid, blank, count, is_error, largest, smallest
+from shopfuncs.cells import Grid, blank, count, is_error, largest, smallest, stops
+from shopfuncs.trade._cylinder import CUBIC_INCH
 
 
 def same(value: Any) -> Any:
@@ -21,6 +22,22 @@ def zero_if_blank(value: Any) -> Any:
     if blank(value):
         return 0
     return value
+
+
+def cubic_inches(volume: Any) -> Any:
+    """Cubic centimetres in cubic inches; an inch is 2.54 cm."""
+    if is_error(volume):
+        return volume
+    if blank(volume):
+        return ""
+    return volume / CUBIC_INCH
+
+
+def stop_count(verdicts: Any) -> Any:
+    """How many verdicts say STOP; none where there are no verdicts."""
+    if verdicts is None:
+        return 0
+    return stops(verdicts)
 
 
 def under(value: Any, limit: Any) -> Any:

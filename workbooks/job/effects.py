@@ -59,7 +59,7 @@ def effects(shape: Shape) -> Table:
         result("displacement", "Displacement after",
                calc("swept_volume", bore=One("bore.counted"), stroke=One("engine.stroke"), cylinders=shape.cylinders, unit=shape.unit)
                .when(One("bore.counted")), hint="of the whole engine", places=0),
-        *([result("cubic_inches", "The same in cubic inches", calc(rules.cubic_inches, volume=Here("displacement")),
+        *([result("cubic_inches", "The same in cubic inches", calc(common_rules.cubic_inches, volume=Here("displacement")),
                   Arg("ratio", "in³; 1 in³ is 16.387064 cc"), places=1)] if shape.unit == "in" else []),
         result("trapped", "Compression from intake closing",
                calc("trapped_ratio", ratio=Here("ratio_after"), stroke=One("engine.stroke"), rod_length=One("engine.rod_length"),

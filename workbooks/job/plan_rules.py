@@ -6,7 +6,7 @@ from math import cos, radians
 from typing import Any
 
 from shopfuncs.cells import blank, checks, count, is_error, largest, smallest, stops
-from workbooks.common_rules import same
+from workbooks.common_rules import same, stop_count
 from workbooks.job.crank_rules import is_ground
 from workbooks.job.rules import cut_verdict, first, first_of, less
 
@@ -51,7 +51,7 @@ def cut_to(
         return NOT_WANTED
     if kind == "optional" and not any_cut(amounts) and not any_cut(others):
         return NOT_WANTED
-    if kind == "grind" and not is_ground(undersize, present) and said(doubts) < 1:
+    if kind == "grind" and not is_ground(undersize, present) and stop_count(doubts) < 1:
         return NOT_WANTED
     if kind == "count" and count(counts) + stops(doubts) + checks(doubts) < 1:
         return NOT_WANTED
@@ -146,13 +146,6 @@ def alike(values: Any) -> Any:
     return largest(values)
 
 
-def said(verdicts: Any) -> Any:
-    """How many of some verdicts say STOP; none where there are none."""
-    if verdicts is None:
-        return 0
-    return stops(verdicts)
-
-
 def step_verdict(
     of: Any, target: Any, cut: Any, within: Any, one: Any = None, two: Any = None, three: Any = None, four: Any = None,
     five: Any = None, at_one: str = "", at_two: str = "", at_three: str = "", at_four: str = "", at_five: str = "",
@@ -167,14 +160,14 @@ def step_verdict(
         if blank(cut):
             return ""
         return "CHECK: nothing planned here"
-    if said(one) > 0:
+    if stop_count(one) > 0:
         return at_one
-    if said(two) > 0:
+    if stop_count(two) > 0:
         return at_two
-    if said(three) > 0:
+    if stop_count(three) > 0:
         return at_three
-    if said(four) > 0:
+    if stop_count(four) > 0:
         return at_four
-    if said(five) > 0:
+    if stop_count(five) > 0:
         return at_five
     return cut_verdict(target, cut, within)

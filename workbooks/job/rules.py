@@ -70,15 +70,6 @@ def once_or_none(value: Any, other: Any, moved: Any, area: Any) -> Any:
     return none_beside(value, other, moved)
 
 
-def cubic_inches(volume: Any) -> Any:
-    """Cubic centimetres as cubic inches."""
-    if is_error(volume):
-        return volume
-    if blank(volume):
-        return ""
-    return volume / 16.387064
-
-
 def less(value: Any, amount: Any) -> Any:
     """One figure less another."""
     if is_error(value) or is_error(amount):

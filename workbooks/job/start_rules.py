@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from shopfuncs.cells import Grid, blank, checks, count, largest, stops
+from shopfuncs.cells import Grid, blank, checks, count, largest
+from workbooks.common_rules import stop_count
 
 
 def filled(values: Grid) -> Any:
@@ -16,14 +17,8 @@ def stoppers(
     flags: Any = None, second: Any = None, third: Any = None, fourth: Any = None, fifth: Any = None, sixth: Any = None, seventh: Any = None, eighth: Any = None,
 ) -> Any:  # fmt: skip
     """How many verdicts say STOP, in up to eight places."""
-    return (_stops(flags) + _stops(second) + _stops(third) + _stops(fourth)
-            + _stops(fifth) + _stops(sixth) + _stops(seventh) + _stops(eighth))  # fmt: skip
-
-
-def _stops(flags: Any) -> Any:
-    if flags is None:
-        return 0
-    return stops(flags)
+    return (stop_count(flags) + stop_count(second) + stop_count(third) + stop_count(fourth)
+            + stop_count(fifth) + stop_count(sixth) + stop_count(seventh) + stop_count(eighth))  # fmt: skip
 
 
 def warnings(

@@ -34,7 +34,7 @@ def cam(shape: Shape) -> Table:
     regrind: dict[str, Any] = {"base_before": Here("base_before"), "nose_before": Here("nose_before"),
                                "base_after": Here("base_after"), "nose_after": Here("nose_after"), "ratio": ratio}  # fmt: skip
 
-    def figure(name: str, label: str, want: str, hint: str, lash: Any = None) -> Field:
+    def figure(name: str, label: str, want: str, hint: str) -> Field:
         made = calc("base_circle_regrind", **regrind, want=want)
         return result(name, label, made if shape.side_valve else made.waiting("ratio"), hint=hint)
 

@@ -12,7 +12,9 @@ from workbooks.whatif.common import INPUTS, Unit, span
 
 def inches(name: str, label: str, volume: One | Here) -> Field:
     """A displacement as a shop that measures in inches says it."""
-    return result(name, label, calc(rules.cubic_inches, volume=volume), Arg("ratio", "of the whole engine"), places=1)
+    return result(
+        name, label, calc(common_rules.cubic_inches, volume=volume), Arg("ratio", "of the whole engine"), places=1
+    )
 
 
 def sheet(unit: Unit) -> Sheet:

@@ -30,13 +30,6 @@ def share_more(value: Any, before: Any) -> Any:
     return value / before - 1
 
 
-def cubic_inches(volume: Any) -> Any:
-    """Cubic centimetres in cubic inches; an inch is 2.54 cm."""
-    if is_error(volume) or blank(volume):
-        return volume
-    return volume / 16.387064
-
-
 def bridge(outside: Any, neighbour: Any, centres: Any) -> Any:
     """The metal between two inserts."""
     if is_error(outside):
