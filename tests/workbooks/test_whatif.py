@@ -19,6 +19,7 @@ from openpyxl.formula.translate import Translator
 import shopfuncs
 from shopfuncs.cells import CellError
 from shopfuncs.errors import ShopError
+from workbooks import common_rules
 from workbooks.build import build, save
 from workbooks.check import check
 from workbooks.compute import Values
@@ -28,7 +29,7 @@ from workbooks.grid import Grid, placed
 from workbooks.lint import lint
 from workbooks.place import place
 from workbooks.read import read
-from workbooks.whatif import rules, whatif
+from workbooks.whatif import whatif
 
 
 def changed(book: Workbook) -> dict[str, Any]:
@@ -202,7 +203,7 @@ def test_a_bore_that_stays_worn_is_red() -> None:
 
 def test_displacement_in_cubic_inches() -> None:
     """Beside cubic centimetres, in the inch workbook only. 100 in³ are 1638.7064 cm³ (NIST SP 811, app. B)."""
-    assert rules.cubic_inches(1638.7064) == pytest.approx(100, rel=1e-12)
+    assert common_rules.cubic_inches(1638.7064) == pytest.approx(100, rel=1e-12)
     book = whatif()
     values = Values(book, presets(book))
     bore, stroke, cylinders = (presets(book)[f"oversize.{name}"] for name in ("standard", "stroke", "cylinders"))
